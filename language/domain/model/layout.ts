@@ -1,0 +1,445 @@
+import type { Length } from '../units/length.ts';
+import type { Quantity } from '../units/quantity.ts';
+import type { Connector } from '../hardware/connector.ts';
+import type { RulesInForce } from '../rulesets/rule-set.ts';
+import type { Profile, Reading } from './reading.ts';
+import type { SourceMap, SourceSpan } from './source.ts';
+
+/**
+ * One house: what was found, what will be built, and the rules and hardware in force. Plain immutable data.
+ * Checks, placement, drawings and documents read this and nothing else.
+ */
+export interface Layout {
+  readonly title: Title;
+  readonly house: House;
+  /** Perimeter walls in walking order, then interior walls. */
+  readonly walls: readonly Wall[];
+  readonly lines: readonly ResistanceLine[];
+  readonly girders: readonly Girder[];
+  readonly spaces: readonly Space[];
+  /** By name in lower case. */
+  readonly connectors: ReadonlyMap<string, Connector>;
+  readonly rules: RulesInForce;
+  readonly questions: readonly Question[];
+  /** Every value that is not measured, in text order: outputs count and list what they leaned on. */
+  readonly assumptions: readonly Leaning[];
+  /** Every `unknown`, in text order: the survey list. */
+  readonly unknowns: readonly Leaning[];
+  readonly sourceMap: SourceMap;
+}
+
+/**
+ * Names a thing for findings, drawings and selection; stable while the thing keeps its name:
+ * `wall:F`, `F/sill:F1`, `F/anchor:F-8`, `F/vent:V4`, `F/found-anchor:#2` (the second unnamed one), `GD/post:P1`.
+ */
+export type ThingId = string;
+
+/** What all things have. */
+export interface Thing {
+  readonly id: ThingId;
+  /** As declared; `undefined` where the text gives none. */
+  readonly name: string | undefined;
+  /** The whole line (or heading). */
+  readonly source: SourceSpan;
+  readonly tags: Tags;
+}
+
+export interface Tags {
+  readonly notes: readonly string[];
+  readonly photos: readonly number[];
+  readonly by: string | undefined;
+  readonly dated: string | undefined;
+}
+export const noTags: Tags = { notes: [], photos: [], by: undefined, dated: undefined };
+
+export interface Title {
+  /** `undefined` where there is no title block. */
+  readonly name: string | undefined;
+  readonly units: LengthUnits;
+  readonly face: Face;
+  /** Rule sets by name as written, the later wins. Empty: none chosen. */
+  readonly ruleSets: readonly NameReference[];
+  /** Title-block text; `unknown` where that was written, absent where nothing was. */
+  readonly facts: ReadonlyMap<TitleFact, string | 'unknown'>;
+  readonly surveyed: DateFact | undefined;
+  readonly prepared: DateFact | undefined;
+  /** `sheets engineered`: the set goes to an engineer whatever the checks say. */
+  readonly engineered: boolean;
+  readonly accepted: readonly Acceptance[];
+  readonly source: SourceSpan | undefined;
+}
+export type LengthUnits = 'feet-inches' | 'metric';
+export type Face = 'outside' | 'inside';
+export type TitleFact =
+  | 'address'
+  | 'owner'
+  | 'jurisdiction'
+  | 'permit-number'
+  | 'code'
+  | 'licence'
+  | 'scale'
+  | 'special-inspection';
+export interface DateFact {
+  /** ISO date, or `unknown`. */
+  readonly date: string;
+  readonly by: string | undefined;
+  readonly purpose: string | undefined;
+}
+export interface NameReference {
+  readonly name: string;
+  readonly source: SourceSpan;
+}
+
+export interface House {
+  readonly storeys: Reading<number> | undefined;
+  readonly year: Reading<number> | undefined;
+  readonly dwellings: Reading<number> | undefined;
+  readonly area: Reading<Quantity> | undefined;
+  readonly slope: Reading<Quantity> | undefined;
+  /** First-floor joist underside above datum. */
+  readonly floorUnderside: Reading<Length> | undefined;
+  /** Screening words such as `roof composition`; `['unknown']` where that was written. */
+  readonly words: ReadonlyMap<string, readonly string[]>;
+  readonly seismic: ReadonlyMap<string, Reading<Quantity>>;
+  readonly seismicWords: ReadonlyMap<string, string>;
+  readonly weights: ReadonlyMap<string, Reading<Quantity>>;
+  readonly diagonals: readonly Diagonal[];
+  readonly source: SourceSpan | undefined;
+}
+export interface Diagonal {
+  readonly from: Point;
+  readonly to: Point;
+  readonly taped: Reading<Length>;
+  readonly source: SourceSpan;
+}
+
+/** Plan position: x east, y north. */
+export interface Point {
+  readonly x: Length;
+  readonly y: Length;
+}
+
+/** A stretch of a wall, `from <= to`, from its station 0. */
+export interface Stretch {
+  readonly from: Length;
+  readonly to: Length;
+}
+
+export interface Wall extends Thing {
+  readonly name: string;
+  readonly label: string | undefined;
+  readonly role: 'perimeter' | 'interior';
+  readonly nameSource: SourceSpan;
+  /** As read from the tape; stations are tied to it. */
+  readonly taped: Reading<Length> | undefined;
+  /** What the closing of the outline made of it; plan geometry uses it. */
+  readonly adjusted: Reading<Length> | undefined;
+  /** The station axis: the taped length where it is known, else the adjusted one. */
+  readonly length: Length | undefined;
+  readonly face: Face;
+  /** To the right from the wall before, in millionths of a degree: 90 000 000 is a right turn. */
+  readonly turn: MicroDegrees;
+  /** Ends in plan on the face that the title block names, from the adjusted lengths; station 0 first. */
+  readonly plan: { readonly from: Point; readonly to: Point } | undefined;
+  /** Storeys above, by stretch; the rest follows from its line, else from the house. */
+  readonly storeys: readonly { readonly stretch: Stretch; readonly value: Reading<number> }[];
+  readonly foundation: readonly FoundationStretch[];
+  readonly pieces: readonly SillPiece[];
+  readonly cripples: readonly CrippleStretch[];
+  readonly joists: readonly JoistRun[];
+  readonly irregularJoists: readonly IrregularJoist[];
+  readonly studs: readonly IrregularStud[];
+  readonly rims: readonly Rim[];
+  readonly blocking: readonly Blocking[];
+  readonly sideRoom: Profile | undefined;
+  readonly obstructions: readonly Obstruction[];
+  readonly defects: readonly Defect[];
+  readonly foundAnchors: readonly FoundAnchor[];
+  /** From every `work on` this wall, in order of station; those without a legible station last. */
+  readonly anchors: readonly NewAnchor[];
+  readonly absent: ReadonlySet<string>;
+  readonly noWork: { readonly reason: string; readonly source: SourceSpan } | undefined;
+  readonly accepted: readonly Acceptance[];
+  /** Where a new line of this wall's design would be written; in text order. */
+  readonly workBlocks: readonly WorkBlock[];
+}
+export type MicroDegrees = number & { readonly [microDegrees]: true };
+declare const microDegrees: unique symbol;
+export const degrees = (count: number): MicroDegrees => Math.round(count * 1_000_000) as MicroDegrees;
+
+export interface WorkBlock {
+  readonly source: SourceSpan;
+  readonly headingSource: SourceSpan;
+}
+
+export type FoundationMaterial = 'concrete' | 'brick' | 'stone' | 'block' | 'wood-posts';
+export interface FoundationStretch extends Thing, Stretch {
+  readonly material: FoundationMaterial;
+  readonly materialSource: SourceSpan | undefined;
+  readonly thick: Profile | undefined;
+  /** Inside, above ground or floor. */
+  readonly showing: Profile | undefined;
+  /** Top of the concrete above datum. */
+  readonly top: Profile | undefined;
+  /** Outside soil, that far below the top. */
+  readonly grade: Profile | undefined;
+  readonly footing: Profile | undefined;
+  readonly strength: Reading<Quantity> | undefined;
+  readonly steel: 'reinforced' | 'unreinforced' | 'post-tensioned' | undefined;
+  readonly conditions: readonly Condition[];
+}
+export type Condition =
+  | 'sound'
+  | 'cracked'
+  | 'crumbling'
+  | 'soft'
+  | 'damp'
+  | 'leaning'
+  | 'undermined'
+  | 'rotten'
+  | 'split';
+
+export interface Size {
+  /** `2x6` where a nominal size was written. */
+  readonly nominal: string | undefined;
+  /** True thickness (the smaller as written first) and width; nominal sizes give their dressed size. */
+  readonly thick: Reading<Length>;
+  readonly wide: Reading<Length>;
+  readonly long: Reading<Length> | undefined;
+}
+
+export type Joint = 'butt' | 'half-lap' | 'scarf' | 'step' | 'corner' | 'none';
+
+/** One board of the sill, from true end to true end. Boards may overlap (a lap) or leave a hole (a chimney). */
+export interface SillPiece extends Thing, Stretch {
+  /** Never `undefined`: a board without a name is called by its wall and number, `F(2)`. */
+  readonly name: string;
+  readonly wall: string;
+  readonly size: Size | undefined;
+  readonly setBack: Profile | undefined;
+  readonly headroom: Profile | undefined;
+  /** The joint at the right end. */
+  readonly joint: Joint;
+  readonly jointLength: Reading<Length> | undefined;
+  readonly gap: Reading<Length> | undefined;
+  readonly treated: boolean | undefined;
+  readonly double: boolean;
+  readonly species: string | undefined;
+  readonly conditions: readonly Condition[];
+  /** `design`: put in by `replace sill` or `sister sill`. */
+  readonly layer: 'survey' | 'design';
+}
+
+export interface CrippleStretch extends Thing, Stretch {
+  readonly height: Profile | undefined;
+  readonly studHeight: Profile | undefined;
+  readonly ledge: Profile | undefined;
+  readonly studSize: Size | undefined;
+  readonly spaced: Reading<Length> | undefined;
+  readonly first: Reading<Length> | undefined;
+  readonly plates: 'single' | 'double' | undefined;
+  readonly sheathing: string | undefined;
+  readonly trimmers: 'every-opening' | 'unknown' | 'none' | undefined;
+  readonly conditions: readonly Condition[];
+}
+
+export interface JoistRun extends Thing, Stretch {
+  readonly run: 'into' | 'parallel' | undefined;
+  readonly size: Size | undefined;
+  readonly spaced: Reading<Length> | undefined;
+  readonly first: Reading<Length> | undefined;
+  readonly last: Reading<Length> | undefined;
+  readonly span: Reading<Length> | undefined;
+}
+export interface IrregularJoist extends Thing {
+  readonly station: Length;
+  readonly role: 'end-joist' | 'doubled' | 'trimmer' | undefined;
+  readonly size: Size | undefined;
+}
+export interface IrregularStud extends Thing {
+  readonly station: Length;
+  readonly size: Size | undefined;
+  readonly layer: 'survey' | 'design';
+}
+export interface Rim extends Thing, Stretch {
+  readonly seen: 'seen' | 'unseen' | 'absent' | undefined;
+  readonly size: Size | undefined;
+  readonly nails:
+    | { readonly penny: number; readonly spaced: Reading<Length> | undefined; readonly verified: boolean }
+    | 'unknown'
+    | 'unseen'
+    | undefined;
+}
+export type Bays =
+  | { readonly kind: 'every' | 'odd' | 'even' | 'unknown' | 'none' }
+  | { readonly kind: 'numbers'; readonly numbers: readonly number[] };
+export interface Blocking extends Thing {
+  readonly bays: Bays;
+  readonly size: Size | undefined;
+  readonly layer: 'survey' | 'design';
+}
+
+export type OpeningKind = 'vent' | 'window' | 'door' | 'hatch' | 'chimney';
+export type ServiceKind =
+  | 'pipe'
+  | 'gas-pipe'
+  | 'stack'
+  | 'conduit'
+  | 'duct'
+  | 'flue'
+  | 'electrical-panel'
+  | 'meter'
+  | 'water-heater'
+  | 'furnace'
+  | 'stair'
+  | 'obstruction';
+
+/** Something in the way: an opening in the foundation or wall, or a thing in front of it. */
+export interface Obstruction extends Thing {
+  readonly kind: OpeningKind | ServiceKind;
+  readonly label: string | undefined;
+  /** `undefined` where the text gives no legible place. */
+  readonly stretch: Stretch | undefined;
+  readonly placeSource: SourceSpan;
+  /** Height zone; `undefined`: not recorded, blocks the full height. */
+  readonly zone: Zone | undefined;
+  /** Stand-off from the wall; 0 where nothing is said. */
+  readonly off: Reading<Length> | undefined;
+  readonly deep: Reading<Length> | undefined;
+  readonly diameter: Reading<Length> | undefined;
+  readonly hub: Reading<Length> | undefined;
+  readonly netArea: Reading<Quantity> | undefined;
+  readonly words: ReadonlySet<ObstructionWord>;
+}
+export type ObstructionWord =
+  | 'movable'
+  | 'fixed'
+  | 'riser'
+  | 'reaches-sill'
+  | 'both-sides'
+  | 'single-wall'
+  | 'double-wall'
+  | 'cast-iron'
+  | 'copper'
+  | 'live';
+export interface Zone {
+  readonly near: Reading<Length>;
+  readonly far: Reading<Length> | undefined;
+  readonly side: 'above' | 'below';
+  readonly datum: 'top' | 'joists' | 'soil';
+}
+
+export interface Defect extends Thing {
+  readonly kind: 'rot' | 'split' | 'crack' | 'cold-joint' | 'notch' | 'insects' | 'spall';
+  /** `from === to` for a defect at one station. */
+  readonly stretch: Stretch | undefined;
+  readonly width: Reading<Length> | undefined;
+  readonly depth: Reading<Length> | undefined;
+}
+
+export interface FoundAnchor extends Thing {
+  readonly station: Length | undefined;
+  readonly stationSource: SourceSpan;
+  readonly size: Reading<Length> | undefined;
+  readonly kind: string | undefined;
+  readonly states: readonly string[];
+  readonly loss: { readonly over: boolean; readonly share: Reading<Quantity> } | undefined;
+  readonly washer: string | undefined;
+  readonly nut: string | undefined;
+  readonly embed: Reading<Length> | undefined;
+  readonly offset: Reading<Length> | undefined;
+  readonly projects: Reading<Length> | undefined;
+  readonly credit: 'none' | 'half' | 'full';
+}
+
+/** A new anchor of any connector kind. */
+export interface NewAnchor extends Thing {
+  /** The mark: unique in the house, sprayed on the concrete, never renumbered by a tool. */
+  readonly name: string;
+  readonly nameSource: SourceSpan;
+  readonly connectorName: string | undefined;
+  readonly connectorSource: SourceSpan | undefined;
+  /** `undefined` where the name is not that of any connector in sight. */
+  readonly connector: Connector | undefined;
+  /** `undefined` where the station cannot be read or resolved: drawn in the tray, never dropped. */
+  readonly station: Length | undefined;
+  readonly stationSource: SourceSpan | undefined;
+  readonly embed: Reading<Length> | undefined;
+  readonly offset: Reading<Length> | undefined;
+  readonly shim: Reading<Length> | undefined;
+  /** Placed by the tool, which may move it; otherwise set by hand. */
+  readonly proposed: boolean;
+  readonly rightAngleDrill: boolean;
+  /** What the record says of the mark, newest event first. Empty until work starts. */
+  readonly state: 'planned' | 'installed' | 'omitted' | 'failed';
+}
+
+export interface ResistanceLine extends Thing {
+  readonly name: string;
+  readonly walls: readonly NameReference[];
+  readonly storeys: Reading<number> | undefined;
+  readonly exempt: { readonly from: 'bracing' | 'anchorage' | 'all'; readonly reason: string } | undefined;
+}
+
+export interface Girder extends Thing {
+  readonly name: string;
+  readonly size: Size | undefined;
+  readonly from: Point | undefined;
+  readonly to: Point | undefined;
+  readonly underside: Reading<Length> | undefined;
+  readonly posts: readonly Post[];
+  readonly splices: readonly { readonly station: Length; readonly words: readonly string[]; readonly source: SourceSpan }[];
+  readonly ends: ReadonlyMap<'start' | 'end', string>;
+}
+export interface Post extends Thing {
+  readonly station: Length | undefined;
+  readonly size: Size | undefined;
+  readonly height: Reading<Length> | undefined;
+  readonly found: ReadonlyMap<'cap' | 'base' | 'pier' | 'footing', readonly string[]>;
+  readonly leans: Reading<Length> | undefined;
+  readonly gap: Reading<Length> | undefined;
+  /** New hardware: `cap`, `base` lines of `work on` this girder. */
+  readonly hardware: readonly PostHardware[];
+}
+export interface PostHardware extends Thing {
+  readonly name: string;
+  readonly role: 'cap' | 'base';
+  readonly connectorName: string;
+  readonly connector: Connector | undefined;
+  readonly bothSides: boolean;
+  readonly shim: Reading<Length> | undefined;
+}
+
+export interface Space extends Thing {
+  readonly name: string;
+  readonly kind: 'crawl' | 'basement' | 'slab' | 'garage' | 'porch' | undefined;
+  readonly from: Point | undefined;
+  readonly to: Point | undefined;
+  readonly clearHeight: Reading<Length> | undefined;
+}
+
+/** A finding that a person looked at and accepts, with the reason. Never silences a stop. */
+export interface Acceptance {
+  readonly rule: string;
+  readonly on: string | undefined;
+  readonly station: Length | undefined;
+  readonly reason: string;
+  readonly tags: Tags;
+  readonly source: SourceSpan;
+}
+
+/** `ask "…"`: goes on the survey list. */
+export interface Question {
+  readonly text: string;
+  readonly about: ThingId | undefined;
+  readonly source: SourceSpan;
+}
+
+/** A value that was not measured, in words: `foundation strength, typical`, `set-back of sill F2`. */
+export interface Leaning {
+  readonly what: string;
+  /** As typed: `assume 2000 psi`, `unknown`. */
+  readonly typed: string;
+  readonly quality: 'scaled' | 'told' | 'assumed' | 'unknown';
+  readonly source: SourceSpan;
+}
