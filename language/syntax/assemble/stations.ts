@@ -1,0 +1,88 @@
+import type { NameReference, Stretch } from '../../domain/model/layout.ts';
+import { valueOf } from '../../domain/model/reading.ts';
+import type { SourceSpan } from '../../domain/model/source.ts';
+import type { Length } from '../../domain/units/length.ts';
+import { half, minus, plus, zero } from '../../domain/units/length.ts';
+import type { SpanDraft, StationDraft, WhereDraft } from '../drafts.ts';
+
+/** Turns stations as written into distances from the wall's left end. */
+export interface StationFinder {
+  station(draft: StationDraft): Length | undefined;
+  /** `previousEnd`: where a stretch written `to X` begins. */
+  stretch(draft: SpanDraft, previousEnd: Length): Stretch | undefined;
+  /** One stretch for a span, one for each station of `at`. */
+  places(draft: WhereDraft): readonly { readonly stretch: Stretch | undefined; readonly source: SourceSpan }[];
+}
+
+export interface StationTrouble {
+  readonly kind: 'no-length' | 'unresolved' | 'circular' | 'backward' | 'unknown-place';
+  readonly source: SourceSpan;
+  readonly name?: string;
+}
+
+/**
+ * @param length of the wall; `undefined` where nobody wrote it, then `end` and `from right` cannot be found
+ * @param edgesOf the edges of a named thing on the same wall; it may ask this finder in turn
+ */
+export function createStationFinder(
+  length: Length | undefined,
+  edgesOf: (name: string, finder: StationFinder) => Stretch | 'circular' | undefined,
+  trouble: (trouble: StationTrouble) => void,
+): StationFinder {
+  const finder: StationFinder = {
+    station(draft) {
+      switch (draft.kind) {
+        case 'illegible':
+          return undefined;
+        case 'start':
+          return zero;
+        case 'end':
+          if (length === undefined) trouble({ kind: 'no-length', source: draft.source });
+          return length;
+        case 'from-left': {
+          const amount = valueOf(draft.amount);
+          if (amount === undefined) trouble({ kind: 'unknown-place', source: draft.source });
+          return amount;
+        }
+        case 'from-right': {
+          const amount = valueOf(draft.amount);
+          if (length === undefined) trouble({ kind: 'no-length', source: draft.source });
+          return length === undefined || amount === undefined ? undefined : minus(length, amount);
+        }
+        case 'beside':
+          return besideThing(draft.amount.kind === 'known' ? draft.amount.value : undefined, draft.side, draft.of);
+      }
+    },
+    stretch(draft, previousEnd) {
+      const from = draft.from ? finder.station(draft.from) : previousEnd;
+      const to = finder.station(draft.to);
+      if (from === undefined || to === undefined) return undefined;
+      if (to < from) {
+        trouble({ kind: 'backward', source: draft.source });
+        return { from: to, to: from };
+      }
+      return { from, to };
+    },
+    places(draft) {
+      if (draft.kind === 'span') return [{ stretch: finder.stretch(draft.span, zero), source: draft.span.source }];
+      const width = draft.width ? valueOf(draft.width) : zero;
+      return draft.stations.map((each) => {
+        const middle = finder.station(each);
+        if (middle === undefined || width === undefined) return { stretch: undefined, source: each.source };
+        const from = minus(middle, half(width));
+        return { stretch: { from, to: plus(from, width) }, source: each.source };
+      });
+    },
+  };
+
+  function besideThing(amount: Length | undefined, side: 'left' | 'right', of: NameReference): Length | undefined {
+    if (amount === undefined) return undefined;
+    const edges = edgesOf(of.name, finder);
+    if (edges === 'circular' || edges === undefined) {
+      trouble({ kind: edges === 'circular' ? 'circular' : 'unresolved', source: of.source, name: of.name });
+      return undefined;
+    }
+    return side === 'right' ? plus(edges.to, amount) : minus(edges.from, amount);
+  }
+  return finder;
+}

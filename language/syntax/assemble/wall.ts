@@ -1,0 +1,433 @@
+import type { Connector } from '../../domain/hardware/connector.ts';
+import type {
+  Acceptance,
+  CrippleStretch,
+  Defect,
+  Face,
+  FoundAnchor,
+  FoundationStretch,
+  JoistRun,
+  NameReference,
+  NewAnchor,
+  Obstruction,
+  Question,
+  Rim,
+  Stretch,
+  Tags,
+  Thing,
+  ThingId,
+  Wall,
+  WorkBlock,
+} from '../../domain/model/layout.ts';
+import { degrees } from '../../domain/model/layout.ts';
+import { valueOf } from '../../domain/model/reading.ts';
+import type { SourceSpan } from '../../domain/model/source.ts';
+import type { Length } from '../../domain/units/length.ts';
+import { nanometres, zero } from '../../domain/units/length.ts';
+import type {
+  AcceptanceDraft,
+  LineOf,
+  NewAnchorDraft,
+  TypicalDraft,
+  WallDraft,
+  WorkDraft,
+} from '../drafts.ts';
+import { nearestWord } from '../nearest-word.ts';
+import { printName } from '../print.ts';
+import type { Problem } from '../problem.ts';
+import { sillPieces } from './sill.ts';
+import type { StationFinder, StationTrouble } from './stations.ts';
+import { createStationFinder } from './stations.ts';
+import type { MergedStretch } from './stretches.ts';
+import { mergeStretches, profileOver, withPoint } from './stretches.ts';
+
+export type MarkState = NewAnchor['state'];
+
+export interface WallInputs {
+  readonly draft: WallDraft;
+  readonly typical: TypicalDraft | undefined;
+  readonly works: readonly WorkDraft[];
+  readonly face: Face;
+  readonly connectors: ReadonlyMap<string, Connector>;
+  /** By mark in lower case; a mark without an event is planned. */
+  readonly markStates: ReadonlyMap<string, MarkState>;
+}
+
+export interface AssembledWall {
+  readonly wall: Wall;
+  readonly questions: readonly Question[];
+  readonly problems: readonly Problem[];
+}
+
+/** A wall with its stations resolved, `typical` filled in and its design beside the survey. Its place in plan comes later. */
+export function assembleWall(inputs: WallInputs): AssembledWall {
+  const { draft, typical, works } = inputs;
+  const problems: Problem[] = [];
+  const say = (problem: Omit<Problem, 'severity' | 'related' | 'replacements' | 'wall'> & Partial<Problem>): void => {
+    problems.push({ severity: 'error', related: [], replacements: [], wall: draft.name, ...problem });
+  };
+  const length = valueOf(draft.taped) ?? valueOf(draft.adjusted) ?? lengthBetween(draft);
+  const finder = createStationFinder(length, edgesOfThings(draft), troubleTeller(draft, say));
+  const named = createThingNamer(draft.name, say);
+  const merge = <Words extends object>(
+    lines: readonly LineOf<Words>[],
+    words: Words | undefined,
+    kind: string,
+  ): readonly MergedStretch<Words>[] =>
+    draft.absent.includes(kind) && lines.length === 0
+      ? []
+      : mergeStretches({
+          lines,
+          typical: words,
+          length,
+          finder,
+          headingSource: draft.source,
+          fill: true,
+          overlap: (earlier, later) =>
+            say({
+              code: 'overlapping-stretches',
+              message: `Two \`${kind}\` lines of wall ${draft.name} give the same thing for the same stretch; end one where the other begins.`,
+              span: later.span?.source ?? later.source,
+              related: [{ span: earlier.span?.source ?? earlier.source, message: 'the other one' }],
+            }),
+        });
+
+  const foundation = merge(draft.foundation, typical?.foundation, 'foundation').map(
+    (each): FoundationStretch => ({
+      ...named('foundation', each),
+      from: each.from,
+      to: each.to,
+      material: each.words.material ?? 'concrete',
+      materialSource: each.words.materialSource,
+      thick: profileOver(each.words.thick, each),
+      showing: profileOver(each.words.showing, each),
+      top: profileOver(each.words.top, each),
+      grade: profileOver(each.words.grade, each),
+      footing: profileOver(each.words.footing, each),
+      strength: each.words.strength,
+      steel: each.words.steel,
+      conditions: each.words.conditions ?? [],
+    }),
+  );
+  const cripples = merge(draft.cripples, typical?.cripple, 'cripple')
+    // `typical` says how cripple walls are framed, not that there is one.
+    .filter((each) => each.words.height !== undefined || each.words.studHeight !== undefined)
+    .map(
+      (each): CrippleStretch => ({
+        ...named('cripple', each),
+        from: each.from,
+        to: each.to,
+        height: profileOver(each.words.height, each),
+        studHeight: profileOver(each.words.studHeight, each),
+        ledge: profileOver(each.words.ledge, each),
+        studSize: each.words.studSize,
+        spaced: each.words.spaced,
+        first: each.words.first,
+        plates: each.words.plates,
+        sheathing: each.words.sheathing,
+        trimmers: each.words.trimmers,
+        conditions: each.words.conditions ?? [],
+      }),
+    );
+  const joists = merge(draft.joists, typical?.joists, 'joists')
+    .filter((each) => each.words.run !== undefined)
+    .map(
+      (each): JoistRun => ({
+        ...named('joists', each),
+        from: each.from,
+        to: each.to,
+        run: each.words.run,
+        size: each.words.size,
+        spaced: each.words.spaced,
+        first: each.words.first,
+        last: each.words.last,
+        span: each.words.span,
+      }),
+    );
+  const rims = merge(draft.rims, typical?.rim, 'rim')
+    .filter((each) => Object.keys(each.words).length > 0)
+    .map(
+      (each): Rim => ({
+        ...named('rim', each),
+        from: each.from,
+        to: each.to,
+        seen: each.words.seen,
+        size: each.words.size,
+        nails: each.words.nails,
+      }),
+    );
+
+  const obstructions = draft.obstructions.flatMap((each): readonly Obstruction[] =>
+    finder.places(each.where).map((place) => ({
+      ...named(each.kind, each),
+      kind: each.kind,
+      label: each.label,
+      stretch: place.stretch,
+      placeSource: place.source,
+      zone: each.zone,
+      off: each.off,
+      deep: each.deep,
+      diameter: each.diameter,
+      hub: each.hub,
+      netArea: each.netArea,
+      words: each.words,
+    })),
+  );
+  const defects = draft.defects.flatMap((each): readonly Defect[] =>
+    finder.places(each.where).map((place) => ({
+      ...named(each.kind, each),
+      kind: each.kind,
+      stretch: place.stretch,
+      width: each.width,
+      depth: each.depth,
+    })),
+  );
+  const foundAnchors = draft.foundAnchors.flatMap((each): readonly FoundAnchor[] =>
+    each.stations.map((station) => ({
+      ...named('found-anchor', each),
+      ...each.anchor,
+      station: finder.station(station),
+      stationSource: station.source,
+    })),
+  );
+
+  const anchors = works
+    .flatMap((work) => work.anchors)
+    .map((each) => newAnchor(each, named('anchor', each), finder, inputs, say))
+    .sort((a, b) => (a.station ?? Number.MAX_SAFE_INTEGER) - (b.station ?? Number.MAX_SAFE_INTEGER));
+
+  let sideRoom: Wall['sideRoom'];
+  for (const reading of draft.readings) {
+    if (reading.key !== 'side-room') continue;
+    for (const place of finder.places(reading.where)) {
+      if (place.stretch) sideRoom = withPoint(sideRoom, { station: place.stretch.from, value: reading.value });
+    }
+  }
+
+  const wallId = wallThingId(draft.name);
+  const wall: Wall = {
+    id: wallId,
+    name: draft.name,
+    label: draft.label,
+    role: draft.interior ? 'interior' : 'perimeter',
+    source: draft.source,
+    nameSource: draft.nameSource,
+    tags: draft.tags,
+    taped: draft.taped,
+    adjusted: draft.adjusted,
+    length,
+    face: draft.face ?? inputs.face,
+    turn: draft.turn ?? degrees(90),
+    plan: undefined,
+    storeys: draft.storeys.flatMap((each) => {
+      const stretch = each.span ? finder.stretch(each.span, zero) : length === undefined ? undefined : { from: zero, to: length };
+      return stretch ? [{ stretch, value: each.value }] : [];
+    }),
+    foundation,
+    pieces: sillPieces({ draft, typical, works, length, finder, say, named }),
+    cripples,
+    joists,
+    irregularJoists: draft.irregularJoists.flatMap((each) => {
+      const station = finder.station(each.at);
+      return station === undefined
+        ? []
+        : [{ ...named('joist', { ...each, name: undefined }), station, role: each.role, size: each.size }];
+    }),
+    studs: [
+      ...draft.studs.map((each) => ({ each, layer: 'survey' as const })),
+      ...works.flatMap((work) => work.studs.map((each) => ({ each, layer: 'design' as const }))),
+    ].flatMap(({ each, layer }) => {
+      const station = finder.station(each.at);
+      return station === undefined ? [] : [{ ...named('stud', { ...each, name: undefined }), station, size: each.size, layer }];
+    }),
+    rims,
+    blocking: [
+      ...draft.blocking.map((each) => ({ each, layer: 'survey' as const })),
+      ...works.flatMap((work) => work.blocking.map((each) => ({ each, layer: 'design' as const }))),
+    ].map(({ each, layer }) => ({
+      ...named('blocking', { ...each, name: undefined }),
+      bays: each.bays,
+      size: each.size,
+      layer,
+    })),
+    sideRoom,
+    obstructions,
+    defects,
+    foundAnchors,
+    anchors,
+    absent: new Set(draft.absent),
+    noWork: works.find((work) => work.noWork)?.noWork,
+    accepted: [...draft.accepted, ...works.flatMap((work) => work.accepted)].map((each) => acceptance(each, finder)),
+    workBlocks: works.map((work): WorkBlock => ({ source: work.source, headingSource: work.headingSource })),
+  };
+  return {
+    wall,
+    questions: draft.questions.map((question) => ({ ...question, about: wallId })),
+    problems,
+  };
+}
+
+/** A name in sight that was most likely meant, to be written in place of the one that is not. */
+export function nearestName(reference: NameReference, inSight: readonly string[]): Problem['replacements'] {
+  const name = nearestWord(reference.name, inSight);
+  return name === undefined ? [] : [{ title: `Write \`${name}\``, text: printName(name), span: reference.source }];
+}
+
+/** An interior wall's length follows from its two points. */
+function lengthBetween({ interior, from, to }: WallDraft): Length | undefined {
+  return interior && from && to ? nanometres(Math.round(Math.hypot(to.x - from.x, to.y - from.y))) : undefined;
+}
+
+export const wallThingId = (name: string): ThingId => `wall:${name}`;
+
+/** Gives each thing of a wall its id, and says where two of one kind have one name. */
+export type ThingNamer = (
+  kind: string,
+  from: { readonly name: NameReference | undefined; readonly source: SourceSpan; readonly tags: Tags },
+) => Thing;
+
+export function createThingNamer(owner: string, say: Say): ThingNamer {
+  const seen = new Map<string, SourceSpan>();
+  const unnamed = new Map<string, number>();
+  return (kind, { name, source, tags }) => {
+    if (!name) {
+      const count = (unnamed.get(kind) ?? 0) + 1;
+      unnamed.set(kind, count);
+      return { id: `${owner}/${kind}:#${count}`, name: undefined, source, tags };
+    }
+    const id = `${owner}/${kind}:${name.name}`;
+    const key = id.toLowerCase();
+    const earlier = seen.get(key);
+    if (!earlier) {
+      seen.set(key, name.source);
+      return { id, name: name.name, source, tags };
+    }
+    if (earlier !== name.source) {
+      say({
+        code: 'duplicate-name',
+        message: `${name.name} stands twice as a name of this kind on ${owner}; give one of them another name.`,
+        span: name.source,
+        related: [{ span: earlier, message: 'the first one' }],
+      });
+    }
+    let copy = 2;
+    while (seen.has(`${key}~${copy}`)) copy += 1;
+    seen.set(`${key}~${copy}`, name.source);
+    return { id: `${id}~${copy}`, name: name.name, source, tags };
+  };
+}
+
+export type Say = (problem: Omit<Problem, 'severity' | 'related' | 'replacements' | 'wall'> & Partial<Problem>) => void;
+
+function newAnchor(
+  draft: NewAnchorDraft,
+  thing: Thing,
+  finder: StationFinder,
+  inputs: WallInputs,
+  say: Say,
+): NewAnchor {
+  const connector = draft.connector ? inputs.connectors.get(draft.connector.name.toLowerCase()) : undefined;
+  if (draft.connector && !connector) {
+    say({
+      code: 'unresolved-name',
+      layer: 'design',
+      message: `No connector \`${draft.connector.name}\` in this file or the files it uses.`,
+      span: draft.connector.source,
+      replacements: nearestName(
+        draft.connector,
+        [...inputs.connectors.values()].map((each) => each.name),
+      ),
+    });
+  }
+  return {
+    ...thing,
+    name: draft.name.name,
+    nameSource: draft.name.source,
+    connectorName: draft.connector?.name,
+    connectorSource: draft.connector?.source,
+    connector,
+    station: draft.at ? finder.station(draft.at) : undefined,
+    stationSource: draft.at?.source,
+    embed: draft.embed,
+    offset: draft.offset,
+    shim: draft.shim,
+    proposed: draft.proposed,
+    rightAngleDrill: draft.rightAngleDrill,
+    state: inputs.markStates.get(draft.name.name.toLowerCase()) ?? 'planned',
+  };
+}
+
+function acceptance(draft: AcceptanceDraft, finder: StationFinder): Acceptance {
+  const { at, ...rest } = draft;
+  return { ...rest, station: at ? finder.station(at) : undefined };
+}
+
+/** Edges of named openings, things and defects of a wall, found in turn; a circle of references is noticed. */
+function edgesOfThings(draft: WallDraft): (name: string, finder: StationFinder) => Stretch | 'circular' | undefined {
+  const byName = new Map<string, WallDraft['obstructions'][number] | WallDraft['defects'][number]>();
+  for (const thing of [...draft.obstructions, ...draft.defects]) {
+    if (thing.name) byName.set(thing.name.name.toLowerCase(), thing);
+  }
+  const anchors = new Map(
+    draft.foundAnchors.flatMap((anchor) => (anchor.name ? [[anchor.name.name.toLowerCase(), anchor] as const] : [])),
+  );
+  const open = new Set<string>();
+  return (name, finder) => {
+    const key = name.toLowerCase();
+    const anchor = anchors.get(key);
+    const thing = byName.get(key);
+    if (!thing && !anchor) return undefined;
+    if (open.has(key)) return 'circular';
+    open.add(key);
+    try {
+      if (thing) return finder.places(thing.where)[0]?.stretch;
+      const first = anchor?.stations[0];
+      const station: Length | undefined = first ? finder.station(first) : undefined;
+      return station === undefined ? undefined : { from: station, to: station };
+    } finally {
+      open.delete(key);
+    }
+  };
+}
+
+function troubleTeller(draft: WallDraft, say: Say): (trouble: StationTrouble) => void {
+  let lengthSaid = false;
+  return (trouble) => {
+    switch (trouble.kind) {
+      case 'no-length':
+        if (lengthSaid) return;
+        lengthSaid = true;
+        say({
+          code: 'missing-part',
+          message: `Wall ${draft.name} has no length, so its right end cannot be found; write \`length\` in its heading.`,
+          span: draft.nameSource,
+          related: [{ span: trouble.source, message: 'needs the length' }],
+        });
+        return;
+      case 'unresolved':
+        say({
+          code: 'unresolved-name',
+          message: `Nothing called \`${trouble.name}\` with a place on wall ${draft.name}.`,
+          span: trouble.source,
+        });
+        return;
+      case 'circular':
+        say({
+          code: 'unresolved-name',
+          message: `\`${trouble.name}\` is measured from a thing that is measured from it; tape one of them from the left end.`,
+          span: trouble.source,
+        });
+        return;
+      case 'backward':
+        say({
+          code: 'backward-stretch',
+          message: 'This stretch ends before it begins; its two stations are read the other way round.',
+          span: trouble.source,
+        });
+        return;
+      case 'unknown-place':
+        // An unknown place is on the survey list already.
+        return;
+    }
+  };
+}

@@ -1,0 +1,87 @@
+import { type BlockWord, isBlockWord, lineWords } from './words.ts';
+
+/**
+ * A piece of a sheet that is read by itself, so that a mistake in it cannot reach another and an edit means reading
+ * one block again.
+ */
+export interface CutBlock {
+  /**
+   * `block`: a heading and the lines under it. `unread`: starts at the left edge with a word that is neither a block
+   * word nor a line word, most likely a misspelt heading; its lines are held back. `preamble`: before the first heading.
+   */
+  readonly kind: 'block' | 'unread' | 'preamble';
+  /** In lower case; only where `kind` is `block`. */
+  readonly word: BlockWord | undefined;
+  /** UTF-16 offset in the sheet. */
+  readonly start: number;
+  readonly text: string;
+}
+
+/**
+ * Cuts a sheet at its headings in one pass. The texts of the blocks joined are the sheet.
+ *
+ * A block starts at every line whose first word is a block word, whatever its indentation. Comment lines directly
+ * above a heading belong to it.
+ */
+export function cutBlocks(text: string): readonly CutBlock[] {
+  const blocks: CutBlock[] = [];
+  let current: Omit<CutBlock, 'text'> = { kind: 'preamble', word: undefined, start: 0 };
+  let commentsStart: number | undefined;
+
+  for (const { start, end } of linesOf(text)) {
+    const line = lineStart(text, start);
+    const heading = headingAt(line);
+    if (heading) {
+      const blockStart = commentsStart ?? start;
+      if (blockStart > current.start) blocks.push({ ...current, text: text.slice(current.start, blockStart) });
+      current = { ...heading, start: blockStart };
+    }
+    commentsStart = line.comment ? (commentsStart ?? start) : undefined;
+    if (end === text.length) break;
+  }
+  if (text.length > current.start) blocks.push({ ...current, text: text.slice(current.start) });
+  return blocks;
+}
+
+function headingAt(line: LineStart): Pick<CutBlock, 'kind' | 'word'> | undefined {
+  const word = line.word?.toLowerCase();
+  if (word === undefined) return undefined;
+  if (isBlockWord(word)) return { kind: 'block', word };
+  if (line.atLeftEdge && !lineWords.has(word)) return { kind: 'unread', word: undefined };
+  return undefined;
+}
+
+interface LineStart {
+  readonly word: string | undefined;
+  readonly atLeftEdge: boolean;
+  readonly comment: boolean;
+}
+
+function lineStart(text: string, start: number): LineStart {
+  firstWord.lastIndex = start;
+  const match = firstWord.exec(text);
+  const blanks = match?.[1] ?? '';
+  return {
+    word: match?.[3],
+    // A byte-order mark is no indentation.
+    atLeftEdge: blanks === '' || blanks === '\uFEFF',
+    comment: match?.[2] !== undefined,
+  };
+}
+
+const firstWord =
+  /([ \t\f\v\u00A0\uFEFF\u2000-\u200A\u202F\u3000]*)(?:(\/\/)|([A-Za-z_\u00C0-\u024F\u0370-\u04FF\u4E00-\u9FFF][\w\u00C0-\u024F\u0370-\u04FF\u4E00-\u9FFF]*(?:[-.][\w\u00C0-\u024F\u0370-\u04FF\u4E00-\u9FFF]+)*))?/y;
+
+/** Each line with its line break: LF, CR LF or CR alone. */
+export function* linesOf(text: string): Generator<{ readonly start: number; readonly end: number }> {
+  let start = 0;
+  while (start < text.length) {
+    lineBreak.lastIndex = start;
+    const match = lineBreak.exec(text);
+    const end = match ? match.index + match[0].length : text.length;
+    yield { start, end };
+    start = end;
+  }
+}
+
+const lineBreak = /\r\n|\n|\r/g;

@@ -1,0 +1,346 @@
+import type { IRecognitionException, IToken } from 'chevrotain';
+import { expectedTokens } from './expectation.ts';
+import { startsOf, wordsOf } from './grammar-words.ts';
+import { nearestWord } from './nearest-word.ts';
+import { reservedWords } from './reserved-words.ts';
+import type { Replacement, SyntaxProblem, SyntaxProblemCode } from './syntax-problem.ts';
+import { type BlockWord, blocks, blockWords, lineWords } from './words.ts';
+
+// What is said about text that cannot be read. Every message names the word at fault and what to write instead.
+
+interface Span {
+  readonly start: number;
+  readonly end: number;
+}
+
+// ---------- whole blocks and lines ----------
+
+/** A block that starts with no known word: most likely a misspelt heading. */
+export function explainUnreadBlock(text: string): SyntaxProblem | undefined {
+  const span = firstWordOf(text);
+  if (!span) return undefined;
+  const word = text.slice(span.start, span.end);
+  const meant = nearestWord(word, [...blockWords, ...lineWords]);
+  if (meant) return didYouMean('unread-block', span, word, meant);
+  return problem('unread-block', span, `${quote(word)} starts no block: its lines are not read. ${listOfBlockWords}`);
+}
+
+/** Lines before the first heading. */
+export function explainOutsideBlocks(text: string): SyntaxProblem | undefined {
+  const span = firstWordOf(text);
+  if (!span) return undefined;
+  const word = text.slice(span.start, span.end);
+  return problem('outside-blocks', span, `${quote(word)} stands above the first heading. ${listOfBlockWords}`);
+}
+
+const listOfBlockWords = `Start a block with one of ${blockWords.map(quote).join(', ')}.`;
+
+export function explainLongLine(span: Span): SyntaxProblem {
+  const length = span.end - span.start;
+  return problem('line-too-long', span, `this line has ${length} characters: too long to read, so it is left out`);
+}
+
+export function explainMoreProblems(count: number, span: Span): SyntaxProblem {
+  return problem('more-problems', span, `and ${count} more that cannot be read in this block`);
+}
+
+/** A second item behind one that fills its line. */
+export function explainTwoLines(next: IToken): SyntaxProblem {
+  const span = spanOf(next);
+  return problem('two-lines', span, `start a new line before ${quote(next.image)}`, [
+    { title: `Start a new line before ${quote(next.image)}`, start: span.start, end: span.start, text: '\n  ' },
+  ]);
+}
+
+/** A word that starts a line of its own, in the middle of another. */
+export function explainBelongsElsewhere(token: IToken, owner: string): SyntaxProblem {
+  return problem('syntax', spanOf(token), `${quote(token.image)} does not belong to ${quote(owner)}`);
+}
+
+// ---------- characters ----------
+
+export function explainStrayCharacter(text: string, span: Span): SyntaxProblem {
+  const character = text.slice(span.start, span.end);
+  if (/^[{}]/.test(character)) {
+    return problem('stray-brace', span, `no brackets are needed: delete ${quote(character)}`, [deletion(character, span)]);
+  }
+  const touching = /(\d)[ \t]+$/.exec(text.slice(Math.max(0, span.start - 8), span.start));
+  if (/^['′’″”]$/.test(character) && touching) {
+    const mark = /['′’]/.test(character) ? 'foot' : 'inch';
+    const gap = { start: span.start - touching[0].length + 1, end: span.end };
+    return problem('stray-character', span, `the ${mark} mark touches its number: no space before ${quote(character)}`, [
+      { title: 'Close the gap', ...gap, text: character },
+    ]);
+  }
+  const printable = /^[\p{L}\p{N}\p{P}\p{S}]+$/u.test(character) && character.length <= 20;
+  const code = (character.codePointAt(0) ?? 0).toString(16).toUpperCase().padStart(4, '0');
+  const name = printable ? quote(character) : `a character that cannot be printed (U+${code})`;
+  return problem('stray-character', span, `${name} has no meaning here: delete it`, [
+    deletion(printable ? character : 'it', span),
+  ]);
+}
+
+/** A text that lacks its last mark, or an inch mark that stands apart from its number. */
+export function explainOpenString(text: string, token: IToken, previous: IToken | undefined): SyntaxProblem {
+  const span = spanOf(token);
+  const mark = { start: span.start, end: span.start + 1 };
+  if (previous && isNumber(previous) && previous.endOffset !== undefined) {
+    const number = previous.image;
+    return problem('open-string', mark, `the inch mark touches its number: write ${quote(`${number}"`)}`, [
+      { title: 'Close the gap', start: previous.endOffset + 1, end: mark.end, text: '"' },
+    ]);
+  }
+  if (previous && /^x\d/i.test(previous.image) && previous.endOffset === span.start - 1) {
+    const written = `x ${previous.image.slice(1)}"`;
+    return problem('open-string', mark, `put a space on both sides of ${quote('x')}: ${quote(`8" x 9"`)}`, [
+      { title: `Write ${quote(written)}`, start: previous.startOffset, end: mark.end, text: ` ${written}` },
+    ]);
+  }
+  const closing = text.startsWith('“', span.start) ? '”' : '"';
+  return problem('open-string', span, `this text is not closed: put ${quote(closing)} at its end`, [
+    { title: `Put ${quote(closing)} at its end`, start: span.end, end: span.end, text: closing },
+  ]);
+}
+
+// ---------- the grammar of a line ----------
+
+export interface Line {
+  readonly tokens: readonly IToken[];
+  /** Of the block that it stands in. */
+  readonly word: BlockWord;
+}
+
+/** The first mistake on a line. */
+export function explainMistake(line: Line, error: IRecognitionException): SyntaxProblem {
+  const found = line.tokens.indexOf(error.token);
+  const index = found < 0 ? line.tokens.length : found;
+  const token = line.tokens[index];
+  const previous = line.tokens[index - 1];
+  const expected = expectedTokens(error.message).filter((name) => name !== 'NL' && name !== 'EOF');
+
+  if (token && previous && isNumber(previous) && isNumber(token) && (expected.length === 0 || expected.includes('to'))) {
+    return explainTwoLengths(previous, token);
+  }
+  if (token && (index === 0 || expected.length === 0)) return explainUnknownWord(line, token, previous);
+  return explainMissing(line, error, { token, previous, expected, index });
+}
+
+/** `5'-0"-6'-4"` and `5'-0" 6'-4"`: what looks like one stretch is two lengths. */
+function explainTwoLengths(previous: IToken, token: IToken): SyntaxProblem {
+  const second = previous.endOffset === token.startOffset - 1 ? token.image.replace(/^[-−]/, '') : token.image;
+  const span = spanOf(token);
+  const text = previous.endOffset === token.startOffset - 1 ? ` to ${second}` : `to ${second}`;
+  return problem('syntax', span, `write ${quote('to')} between two lengths: ${quote(`${previous.image} to ${second}`)}`, [
+    { title: `Put ${quote('to')} between`, ...span, text },
+  ]);
+}
+
+function explainUnknownWord(line: Line, token: IToken, previous: IToken | undefined): SyntaxProblem {
+  const span = spanOf(token);
+  const { rule, lineRule } = blocks[line.word];
+  if (!previous) {
+    const meant = nearestWord(token.image, lineRule ? startsOf(lineRule) : []);
+    if (meant) return didYouMean('syntax', span, token.image, meant);
+    const known = lineWords.has(token.image.toLowerCase());
+    if (known) return problem('syntax', span, `${quote(token.image)} is no line of a ${quote(line.word)} block`);
+    return problem('syntax', span, `a line of ${quote(line.word)} cannot start with ${quote(token.image)}`);
+  }
+  const meant = nearestWord(token.image, wordsOf(lineRule ?? rule));
+  if (meant && meant.toLowerCase() !== token.image.toLowerCase()) return didYouMean('syntax', span, token.image, meant);
+  const owner = line.tokens[0]?.image ?? line.word;
+  return problem('syntax', span, `${quote(token.image)} has no place on this ${quote(owner)} line`, [
+    deletion(token.image, span),
+  ]);
+}
+
+interface Missing {
+  readonly token: IToken | undefined;
+  readonly previous: IToken | undefined;
+  readonly expected: readonly string[];
+  readonly index: number;
+}
+
+function explainMissing(line: Line, error: IRecognitionException, { token, previous, expected, index }: Missing): SyntaxProblem {
+  const wanted = describeExpected(expected, error.context.ruleStack, line, index);
+  const after = previous ? `after ${quote(previous.image)} ` : '';
+  if (!token) {
+    const span = previous ? spanOf(previous) : { start: 0, end: 0 };
+    return problem('syntax', span, `${after}write ${wanted}`);
+  }
+  const span = spanOf(token);
+  const meant = isWordLike(token) ? nearestWord(token.image, expected.filter(isKeywordName)) : undefined;
+  if (meant && meant.toLowerCase() !== token.image.toLowerCase()) return didYouMean('syntax', span, token.image, meant);
+  const only = expected.length === 1 ? expected[0] : undefined;
+  if (only !== undefined && isKeywordName(only)) {
+    return problem('syntax', span, `write ${quote(only)} before ${quote(token.image)}`, [
+      { title: `Put ${quote(only)} before it`, start: span.start, end: span.start, text: `${only} ` },
+    ]);
+  }
+  if (expected.includes('ID') && expected.includes('STRING') && isReserved(token) && !joiningWords.has(token.image)) {
+    return problem('syntax', span, `${quote(token.image)} has its own meaning; as a name it stands in quotes`, [
+      { title: `Write ${quote(`"${token.image}"`)}`, ...span, text: `"${token.image}"` },
+    ]);
+  }
+  return problem('syntax', span, `${after}write ${wanted}, not ${quote(token.image)}`);
+}
+
+/** Reserved words that show a name to be missing rather than misspelt. */
+const joiningWords = new Set(['as', 'at', 'because', 'by', 'for', 'from', 'of', 'on', 'to', 'with', 'source', 'otherwise']);
+
+function describeExpected(expected: readonly string[], ruleStack: readonly string[], line: Line, index: number): string {
+  const rules = ruleStack.map((rule) => rule.replace('\u200B', ''));
+  for (const rule of rules.toReversed()) {
+    const phrase = phraseOfRule[rule];
+    if (phrase && expected.length > 1) return phrase;
+  }
+  if (expected.includes('ID')) return nameWanted(rules.at(-2) ?? '', index);
+  const phrases = new Set(expected.map((name) => phraseOfToken[name] ?? quote(name)));
+  if (expected.includes('unknown') && expected.includes('LENGTH')) return exampleValue(line.tokens[index - 1]);
+  return either([...phrases]);
+}
+
+const phraseOfRule: Readonly<Record<string, string | undefined>> = {
+  Station: `a place, for example ${quote(`3'-1"`)}, ${quote('start')} or ${quote('end')}`,
+  Where: `a place, for example ${quote(`at 3'-1"`)} or ${quote(`4'-0" to 5'-4"`)}`,
+  WhereAfterValue: `a place, for example ${quote(`at 3'-1"`)} or ${quote(`from 4'-0" to 5'-4"`)}`,
+  Bays: `the bays, for example ${quote('every bay')} or ${quote('bays 2, 4, 6')}`,
+  Nails: `the nails, for example ${quote('8d spaced 6"')} or ${quote('unknown')}`,
+  ConnectorKind: 'what kind of connector it is, for example `side-plate` or `through-bolt`',
+};
+
+const phraseOfToken: Readonly<Record<string, string | undefined>> = {
+  STRING: 'a text in quotes',
+  OPEN_STRING: 'a text in quotes',
+  DATE: `a date, for example ${quote('2026-06-11')}`,
+  PENNY: `a nail size, for example ${quote('8d')}`,
+  NOMINAL: `a size, for example ${quote('2x6')}`,
+  MONEY: `an amount of money, for example ${quote('$18')}`,
+  RULE_ID: `the id of a finding, for example ${quote('anchorage/end-too-far')}`,
+  QUANTITY: `a number with its unit, for example ${quote('45°')}`,
+  LENGTH: `a length, for example ${quote(`3'-1 1/2"`)}`,
+  HALF_LENGTH: `a length, for example ${quote(`3'-1 1/2"`)}`,
+  LOOSE: `a length, for example ${quote(`3'-1 1/2"`)}`,
+  NUMBER: 'a number',
+};
+
+/** What the name at this place of the line is the name of. */
+function nameWanted(rule: string, index: number): string {
+  return namesOfRule[rule]?.[index - 1] ?? 'a name';
+}
+const mark = `a mark, for example ${quote('A-1')}`;
+const connector = 'the name of a connector';
+const namesOfRule: Readonly<Record<string, readonly string[] | undefined>> = {
+  NewAnchor: [mark, connector],
+  Angles: [mark, connector],
+  HoldDown: [mark, connector],
+  PostHardware: [mark, connector],
+  Panel: [mark],
+  Installed: [mark],
+  Omitted: [mark],
+  Tested: [mark],
+  Work: ['', 'the name of a wall or girder'],
+  Wall: ['a name, for example `A` or `north`'],
+  Limit: ['what is limited, for example `anchor-spacing`'],
+};
+
+/** An example in the unit that belongs behind this word. */
+function exampleValue(previous: IToken | undefined): string {
+  const example = (previous && exampleAfter[previous.image]) ?? '7"';
+  return `a value, for example ${quote(example)}, or ${quote('unknown')}`;
+}
+const exampleAfter: Readonly<Record<string, string | undefined>> = {
+  strength: '2000 psi',
+  slope: '5 %',
+  storeys: '2',
+  year: '1924',
+  dwellings: '1',
+  area: '1097 sq ft',
+  SDS: '1.00',
+  SD1: '0.60',
+  R: '6.5',
+  coefficient: '0.2',
+  importance: '1',
+  roof: '10 psf',
+  ceiling: '8 psf',
+  floor: '12 psf',
+  'upper-floor': '12 psf',
+  partitions: '8 psf',
+  'exterior-walls': '15 psf',
+  'whole-house': '80 psf',
+  loss: '25 %',
+  'net-area': '72 sq in',
+  tightened: '45 ft-lb',
+  torque: '45 ft-lb',
+  pull: '1200 lb',
+  'along-wall': '1000 lb',
+  'across-wall': '1000 lb',
+  up: '1000 lb',
+};
+
+// ---------- parts ----------
+
+function problem(
+  code: SyntaxProblemCode,
+  { start, end }: Span,
+  message: string,
+  replacements: readonly Replacement[] = [],
+): SyntaxProblem {
+  return { code, message, start, end, replacements };
+}
+
+function didYouMean(code: SyntaxProblemCode, span: Span, word: string, meant: string): SyntaxProblem {
+  return problem(code, span, `${quote(word)}: did you mean ${quote(meant)}?`, [
+    { title: `Write ${quote(meant)}`, ...span, text: meant },
+  ]);
+}
+
+function deletion(what: string, span: Span): Replacement {
+  return { title: what === 'it' ? 'Delete it' : `Delete ${quote(what)}`, ...span, text: '' };
+}
+
+/** In code marks, shortened where it is long. */
+function quote(text: string): string {
+  return `\`${text.length > 40 ? `${text.slice(0, 39)}…` : text}\``;
+}
+
+function either(phrases: readonly string[]): string {
+  const shown = phrases.length > 7 ? [...phrases.slice(0, 6), 'another of its words'] : phrases;
+  return shown.length < 2 ? (shown[0] ?? 'something') : `${shown.slice(0, -1).join(', ')} or ${shown.at(-1)}`;
+}
+
+function spanOf(token: IToken): Span {
+  return { start: token.startOffset, end: token.startOffset + token.image.length };
+}
+
+/** The first word, or the first character that is no blank, outside comments. */
+function firstWordOf(text: string): Span | undefined {
+  let start = 0;
+  for (;;) {
+    blanksOrComment.lastIndex = start;
+    const skipped = blanksOrComment.exec(text)?.[0].length ?? 0;
+    if (skipped === 0) break;
+    start += skipped;
+  }
+  if (start >= text.length) return undefined;
+  wordOrCharacter.lastIndex = start;
+  return { start, end: start + (wordOrCharacter.exec(text)?.[0].length ?? 1) };
+}
+const blanksOrComment = /[\s\uFEFF]+|\/\/[^\r\n]*/y;
+const wordOrCharacter = /[\p{L}_][\p{L}\p{N}_.-]*|[^]/uy;
+
+function isNumber(token: IToken): boolean {
+  return ['LENGTH', 'HALF_LENGTH', 'QUANTITY', 'LOOSE', 'NUMBER'].includes(token.tokenType.name);
+}
+
+function isWordLike(token: IToken): boolean {
+  return /^[A-Za-z]/.test(token.image);
+}
+
+/** Token names in capitals are kinds of tokens; keywords are named by their own letters. */
+function isKeywordName(name: string): boolean {
+  return !Object.hasOwn(phraseOfToken, name) && name !== 'ID';
+}
+
+function isReserved(token: IToken): boolean {
+  return reservedWords.includes(token.image.toLowerCase());
+}

@@ -1,0 +1,41 @@
+import type { SourceSpan } from '../domain/model/source.ts';
+import type { Layer, Severity } from '../domain/rules/finding.ts';
+
+/** What can be wrong with the text itself; each becomes a finding `language/CODE`. */
+export const problemCodes = {
+  syntax: 'A line, or a part of it, could not be read.',
+  'unread-block': 'A line at the left edge starts with a word that heads nothing; its lines are held back.',
+  'outside-blocks': 'Text stands above the first heading and belongs to nothing.',
+  'two-lines': 'Two lines stand on one.',
+  'stray-character': 'A character that the language does not use.',
+  'line-too-long': 'A line is longer than anybody types; it is left unread.',
+  'more-problems': 'A block has more problems than are listed.',
+  'open-string': 'Text in quotes is not closed on its line.',
+  'no-unit': 'A number stands where a length belongs and does not say of what.',
+  'doubtful-length': 'A length that no tape shows.',
+  'wrong-kind': 'A value of another kind than this line takes.',
+  'unresolved-name': 'A name that nothing in sight has.',
+  'duplicate-name': 'Two things of one kind have the same name.',
+  'repeated-word': 'An attribute is given twice on a line; the last one counts.',
+  'overlapping-stretches': 'Two lines of one kind give the same thing for the same stretch.',
+  'missing-part': 'A heading or line lacks a part without which it says nothing.',
+  'backward-stretch': 'A stretch that ends before it begins.',
+  'missing-file': 'A file that `use` names is not there.',
+  'circular-use': 'Files use each other in a circle.',
+  'refused-path': 'A path that `use` may not follow.',
+  'unknown-subject': 'A limit on a subject that no check reads.',
+  'limit-without-source': 'A limit that does not say where its number comes from.',
+  'stray-brace': 'Braces are not needed: a block ends at the next heading.',
+} as const;
+export type ProblemCode = keyof typeof problemCodes;
+
+export interface Problem {
+  readonly code: ProblemCode;
+  readonly severity: Severity;
+  readonly message: string;
+  readonly span: SourceSpan;
+  readonly related: readonly { readonly span: SourceSpan; readonly message: string }[];
+  readonly replacements: readonly { readonly title: string; readonly text: string; readonly span: SourceSpan }[];
+  readonly wall?: string;
+  readonly layer?: Layer;
+}
