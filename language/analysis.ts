@@ -9,7 +9,7 @@ import type { Finding } from './domain/rules/finding.ts';
 import type { Problem } from './syntax/problem.ts';
 import type { FileHost, Project } from './syntax/project.ts';
 import { createProjectReader } from './syntax/project.ts';
-import type { TextChange } from './syntax/write-edit.ts';
+import type { TextChange } from './syntax/text-change.ts';
 import { writeThingEdits } from './syntax/write-edit.ts';
 
 /** Everything that is known of one file and the files that it uses. */

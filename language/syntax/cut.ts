@@ -1,3 +1,4 @@
+import { SillwrightTerminals } from '../generated/ast.ts';
 import { type BlockWord, isBlockWord, lineWords } from './words.ts';
 
 /**
@@ -29,7 +30,7 @@ export function cutBlocks(text: string): readonly CutBlock[] {
   let commentsStart: number | undefined;
 
   for (const { start, end } of linesOf(text)) {
-    const line = lineStart(text, start);
+    const line = lineStart(text, start, end);
     const heading = headingAt(line);
     if (heading) {
       const blockStart = commentsStart ?? start;
@@ -57,20 +58,21 @@ interface LineStart {
   readonly comment: boolean;
 }
 
-function lineStart(text: string, start: number): LineStart {
-  firstWord.lastIndex = start;
-  const match = firstWord.exec(text);
-  const blanks = match?.[1] ?? '';
+function lineStart(text: string, start: number, end: number): LineStart {
+  const { blanks, comment, word } = firstWord.exec(text.slice(start, Math.min(end, start + longestLine)))?.groups ?? {};
   return {
-    word: match?.[3],
+    word,
     // A byte-order mark is no indentation.
-    atLeftEdge: blanks === '' || blanks === '\uFEFF',
-    comment: match?.[2] !== undefined,
+    atLeftEdge: blanks === undefined || blanks === '\uFEFF',
+    comment: comment !== undefined,
   };
 }
 
-const firstWord =
-  /([ \t\f\v\u00A0\uFEFF\u2000-\u200A\u202F\u3000]*)(?:(\/\/)|([A-Za-z_\u00C0-\u024F\u0370-\u04FF\u4E00-\u9FFF][\w\u00C0-\u024F\u0370-\u04FF\u4E00-\u9FFF]*(?:[-.][\w\u00C0-\u024F\u0370-\u04FF\u4E00-\u9FFF]+)*))?/y;
+const { BLANK, ID } = SillwrightTerminals;
+const firstWord = new RegExp(`^(?<blanks>${BLANK.source})?(?:(?<comment>//)|(?<word>${ID.source}))?`);
+
+/** A longer line is not read: nobody types it, and reading it could take minutes. */
+export const longestLine = 4096;
 
 /** Each line with its line break: LF, CR LF or CR alone. */
 export function* linesOf(text: string): Generator<{ readonly start: number; readonly end: number }> {

@@ -6,8 +6,8 @@ import type {
   DateFact,
   Defect,
   Face,
-  FoundationMaterial,
   FoundAnchor,
+  FoundationMaterial,
   Joint,
   LengthUnits,
   MicroDegrees,
@@ -78,7 +78,12 @@ export interface HouseDraft {
   readonly seismic: ReadonlyMap<string, Reading<Quantity>>;
   readonly seismicWords: ReadonlyMap<string, string>;
   readonly weights: ReadonlyMap<string, Reading<Quantity>>;
-  readonly diagonals: readonly { readonly from: Point; readonly to: Point; readonly taped: Reading<Length>; readonly source: SourceSpan }[];
+  readonly diagonals: readonly {
+    readonly from: Point;
+    readonly to: Point;
+    readonly taped: Reading<Length>;
+    readonly source: SourceSpan;
+  }[];
   readonly questions: readonly QuestionDraft[];
 }
 
@@ -131,7 +136,12 @@ export interface SpanDraft {
 export type WhereDraft =
   | { readonly kind: 'span'; readonly span: SpanDraft }
   /** `at S, S wide W`: each station is a thing of its own. */
-  | { readonly kind: 'at'; readonly stations: readonly StationDraft[]; readonly width: Reading<Length> | undefined; readonly source: SourceSpan };
+  | {
+      readonly kind: 'at';
+      readonly stations: readonly StationDraft[];
+      readonly width: Reading<Length> | undefined;
+      readonly source: SourceSpan;
+    };
 
 export interface VaryingDraft {
   readonly first: Reading<Length>;
@@ -228,8 +238,18 @@ export interface WallDraft {
     readonly tags: Tags;
     readonly source: SourceSpan;
   }[];
-  readonly studs: readonly { readonly at: StationDraft; readonly size: Size | undefined; readonly tags: Tags; readonly source: SourceSpan }[];
-  readonly blocking: readonly { readonly bays: Bays; readonly size: Size | undefined; readonly tags: Tags; readonly source: SourceSpan }[];
+  readonly studs: readonly {
+    readonly at: StationDraft;
+    readonly size: Size | undefined;
+    readonly tags: Tags;
+    readonly source: SourceSpan;
+  }[];
+  readonly blocking: readonly {
+    readonly bays: Bays;
+    readonly size: Size | undefined;
+    readonly tags: Tags;
+    readonly source: SourceSpan;
+  }[];
   readonly readings: readonly {
     readonly key: 'set-back' | 'headroom' | 'grade' | 'side-room';
     readonly value: Reading<Length>;
@@ -307,7 +327,11 @@ export interface GirderDraft {
     readonly tags: Tags;
     readonly source: SourceSpan;
   }[];
-  readonly splices: readonly { readonly at: StationDraft; readonly words: readonly string[]; readonly source: SourceSpan }[];
+  readonly splices: readonly {
+    readonly at: StationDraft;
+    readonly words: readonly string[];
+    readonly source: SourceSpan;
+  }[];
   readonly ends: ReadonlyMap<'start' | 'end', string>;
   readonly questions: readonly QuestionDraft[];
   readonly accepted: readonly AcceptanceDraft[];
@@ -320,6 +344,7 @@ export interface WorkDraft {
   readonly source: SourceSpan;
   readonly headingSource: SourceSpan;
   readonly anchors: readonly NewAnchorDraft[];
+  readonly angles: readonly AnglesDraft[];
   readonly studs: WallDraft['studs'];
   readonly blocking: WallDraft['blocking'];
   readonly postHardware: readonly {
@@ -345,6 +370,19 @@ export interface NewAnchorDraft {
   readonly shim: Reading<Length> | undefined;
   readonly proposed: boolean;
   readonly rightAngleDrill: boolean;
+  readonly tags: Tags;
+  readonly source: SourceSpan;
+}
+
+export interface AnglesDraft {
+  readonly name: NameReference;
+  readonly connector: NameReference;
+  /** Without it the whole wall. */
+  readonly span: SpanDraft | undefined;
+  readonly placing:
+    | { readonly kind: 'bays'; readonly bays: Bays }
+    | { readonly kind: 'at'; readonly stations: readonly StationDraft[] }
+    | { readonly kind: 'spaced'; readonly spaced: Reading<Length> };
   readonly tags: Tags;
   readonly source: SourceSpan;
 }

@@ -1,6 +1,7 @@
 import type { IRecognitionException, IToken } from 'chevrotain';
 import { expectedTokens } from './expectation.ts';
 import { startsOf, wordsOf } from './grammar-words.ts';
+import { typedText } from './lexer.ts';
 import { nearestWord } from './nearest-word.ts';
 import { reservedWords } from './reserved-words.ts';
 import type { Replacement, SyntaxProblem, SyntaxProblemCode } from './syntax-problem.ts';
@@ -20,7 +21,7 @@ export function explainUnreadBlock(text: string): SyntaxProblem | undefined {
   const span = firstWordOf(text);
   if (!span) return undefined;
   const word = text.slice(span.start, span.end);
-  const meant = nearestWord(word, [...blockWords, ...lineWords]);
+  const meant = nearestWord(word, firstWords);
   if (meant) return didYouMean('unread-block', span, word, meant);
   return problem('unread-block', span, `${quote(word)} starts no block: its lines are not read. ${listOfBlockWords}`);
 }
@@ -33,6 +34,7 @@ export function explainOutsideBlocks(text: string): SyntaxProblem | undefined {
   return problem('outside-blocks', span, `${quote(word)} stands above the first heading. ${listOfBlockWords}`);
 }
 
+const firstWords: readonly string[] = [...blockWords, ...lineWords];
 const listOfBlockWords = `Start a block with one of ${blockWords.map(quote).join(', ')}.`;
 
 export function explainLongLine(span: Span): SyntaxProblem {
@@ -47,32 +49,38 @@ export function explainMoreProblems(count: number, span: Span): SyntaxProblem {
 /** A second item behind one that fills its line. */
 export function explainTwoLines(next: IToken): SyntaxProblem {
   const span = spanOf(next);
-  return problem('two-lines', span, `start a new line before ${quote(next.image)}`, [
-    { title: `Start a new line before ${quote(next.image)}`, start: span.start, end: span.start, text: '\n  ' },
+  return problem('two-lines', span, `start a new line before ${quote(typedText(next))}`, [
+    { title: `Start a new line before ${quote(typedText(next))}`, start: span.start, end: span.start, text: '\n  ' },
   ]);
 }
 
 /** A word that starts a line of its own, in the middle of another. */
 export function explainBelongsElsewhere(token: IToken, owner: string): SyntaxProblem {
-  return problem('syntax', spanOf(token), `${quote(token.image)} does not belong to ${quote(owner)}`);
+  return problem('syntax', spanOf(token), `${quote(typedText(token))} does not belong to ${quote(owner)}`);
 }
 
 // ---------- characters ----------
 
-export function explainStrayCharacter(text: string, span: Span): SyntaxProblem {
-  const character = text.slice(span.start, span.end);
+export function explainStray(text: string, token: IToken): SyntaxProblem {
+  const span = spanOf(token);
+  const character = token.image;
   if (/^[{}]/.test(character)) {
-    return problem('stray-brace', span, `no brackets are needed: delete ${quote(character)}`, [deletion(character, span)]);
+    return problem('stray-brace', span, `no brackets are needed: delete ${quote(character)}`, [
+      deletion(character, span),
+    ]);
   }
   const touching = /(\d)[ \t]+$/.exec(text.slice(Math.max(0, span.start - 8), span.start));
   if (/^['′’″”]$/.test(character) && touching) {
     const mark = /['′’]/.test(character) ? 'foot' : 'inch';
     const gap = { start: span.start - touching[0].length + 1, end: span.end };
-    return problem('stray-character', span, `the ${mark} mark touches its number: no space before ${quote(character)}`, [
-      { title: 'Close the gap', ...gap, text: character },
-    ]);
+    return problem(
+      'stray-character',
+      span,
+      `the ${mark} mark touches its number: no space before ${quote(character)}`,
+      [{ title: 'Close the gap', ...gap, text: character }],
+    );
   }
-  const printable = /^[\p{L}\p{N}\p{P}\p{S}]+$/u.test(character) && character.length <= 20;
+  const printable = /^[\p{L}\p{M}\p{N}\p{P}\p{S}]+$/u.test(character);
   const code = (character.codePointAt(0) ?? 0).toString(16).toUpperCase().padStart(4, '0');
   const name = printable ? quote(character) : `a character that cannot be printed (U+${code})`;
   return problem('stray-character', span, `${name} has no meaning here: delete it`, [
@@ -84,12 +92,7 @@ export function explainStrayCharacter(text: string, span: Span): SyntaxProblem {
 export function explainOpenString(text: string, token: IToken, previous: IToken | undefined): SyntaxProblem {
   const span = spanOf(token);
   const mark = { start: span.start, end: span.start + 1 };
-  if (previous && isNumber(previous) && previous.endOffset !== undefined) {
-    const number = previous.image;
-    return problem('open-string', mark, `the inch mark touches its number: write ${quote(`${number}"`)}`, [
-      { title: 'Close the gap', start: previous.endOffset + 1, end: mark.end, text: '"' },
-    ]);
-  }
+  if (previous && isNumber(previous)) return explainLooseInchMark(previous, token);
   if (previous && /^x\d/i.test(previous.image) && previous.endOffset === span.start - 1) {
     const written = `x ${previous.image.slice(1)}"`;
     return problem('open-string', mark, `put a space on both sides of ${quote('x')}: ${quote(`8" x 9"`)}`, [
@@ -99,6 +102,15 @@ export function explainOpenString(text: string, token: IToken, previous: IToken 
   const closing = text.startsWith('“', span.start) ? '”' : '"';
   return problem('open-string', span, `this text is not closed: put ${quote(closing)} at its end`, [
     { title: `Put ${quote(closing)} at its end`, start: span.end, end: span.end, text: closing },
+  ]);
+}
+
+/** `12 "`: the mark starts a text, since it does not touch the number. */
+function explainLooseInchMark(number: IToken, text: IToken): SyntaxProblem {
+  const mark = { start: text.startOffset, end: text.startOffset + 1 };
+  const code = text.tokenType.name === 'OPEN_STRING' ? 'open-string' : 'syntax';
+  return problem(code, mark, `the inch mark touches its number: write ${quote(`${number.image}"`)}`, [
+    { title: 'Close the gap', start: number.startOffset + number.image.length, end: mark.end, text: '"' },
   ]);
 }
 
@@ -118,39 +130,72 @@ export function explainMistake(line: Line, error: IRecognitionException): Syntax
   const previous = line.tokens[index - 1];
   const expected = expectedTokens(error.message).filter((name) => name !== 'NL' && name !== 'EOF');
 
-  if (token && previous && isNumber(previous) && isNumber(token) && (expected.length === 0 || expected.includes('to'))) {
-    return explainTwoLengths(previous, token);
+  if (
+    token &&
+    previous &&
+    isNumber(previous) &&
+    isNumber(token) &&
+    (expected.length === 0 || expected.includes('to'))
+  ) {
+    return explainTwoLengths(previous, token, joinerAfter(line.tokens[index - 2]));
   }
-  if (token && (index === 0 || expected.length === 0)) return explainUnknownWord(line, token, previous);
+  if (token && previous && isNumber(previous) && isText(token)) return explainLooseInchMark(previous, token);
+  if (token && !previous) return explainUnknownStart(line.word, token);
+  if (token && expected.length === 0) return explainUnknownWord(line, token);
   return explainMissing(line, error, { token, previous, expected, index });
 }
 
+/** What joins two lengths behind this word. */
+function joinerAfter(word: IToken | undefined): 'x' | ',' | 'to' {
+  if (word && ['size', 'x', 'access'].includes(word.tokenType.name)) return 'x';
+  return word && ['at', ',', 'spans'].includes(word.tokenType.name) ? ',' : 'to';
+}
+
 /** `5'-0"-6'-4"` and `5'-0" 6'-4"`: what looks like one stretch is two lengths. */
-function explainTwoLengths(previous: IToken, token: IToken): SyntaxProblem {
-  const second = previous.endOffset === token.startOffset - 1 ? token.image.replace(/^[-−]/, '') : token.image;
+function explainTwoLengths(previous: IToken, token: IToken, joiner: 'x' | ',' | 'to'): SyntaxProblem {
   const span = spanOf(token);
-  const text = previous.endOffset === token.startOffset - 1 ? ` to ${second}` : `to ${second}`;
-  return problem('syntax', span, `write ${quote('to')} between two lengths: ${quote(`${previous.image} to ${second}`)}`, [
-    { title: `Put ${quote('to')} between`, ...span, text },
+  const touching = previous.endOffset === span.start - 1;
+  const second = touching ? token.image.replace(/^[-−]/, '') : token.image;
+  const joined = joiner === ',' ? `, ${second}` : ` ${joiner} ${second}`;
+  return problem('syntax', span, `write ${quote(joiner)} between two lengths: ${quote(`${previous.image}${joined}`)}`, [
+    {
+      title: `Put ${quote(joiner)} between`,
+      start: (previous.endOffset ?? span.start - 1) + 1,
+      end: span.end,
+      text: joined,
+    },
   ]);
 }
 
-function explainUnknownWord(line: Line, token: IToken, previous: IToken | undefined): SyntaxProblem {
+/** A line that starts with no word that starts lines here. */
+export function explainUnknownStart(word: BlockWord, token: IToken): SyntaxProblem {
   const span = spanOf(token);
-  const { rule, lineRule } = blocks[line.word];
-  if (!previous) {
-    const meant = nearestWord(token.image, lineRule ? startsOf(lineRule) : []);
-    if (meant) return didYouMean('syntax', span, token.image, meant);
-    const known = lineWords.has(token.image.toLowerCase());
-    if (known) return problem('syntax', span, `${quote(token.image)} is no line of a ${quote(line.word)} block`);
-    return problem('syntax', span, `a line of ${quote(line.word)} cannot start with ${quote(token.image)}`);
+  const typed = typedText(token);
+  const elsewhere = blockWords.filter((block) => startsLineOf(block, token));
+  if (elsewhere.length > 0) {
+    const where = either(elsewhere.map(quote));
+    return problem('syntax', span, `${quote(typed)} is no line of a ${quote(word)} block: it stands under ${where}`);
   }
-  const meant = nearestWord(token.image, wordsOf(lineRule ?? rule));
-  if (meant && meant.toLowerCase() !== token.image.toLowerCase()) return didYouMean('syntax', span, token.image, meant);
-  const owner = line.tokens[0]?.image ?? line.word;
-  return problem('syntax', span, `${quote(token.image)} has no place on this ${quote(owner)} line`, [
-    deletion(token.image, span),
-  ]);
+  const { lineRule } = blocks[word];
+  const meant = nearestWord(typed, lineRule ? startsOf(lineRule) : []);
+  if (meant) return didYouMean('syntax', span, typed, meant);
+  return problem('syntax', span, `a line of ${quote(word)} cannot start with ${quote(typed)}`);
+}
+
+function startsLineOf(block: BlockWord, token: IToken): boolean {
+  const { lineRule } = blocks[block];
+  return isWordLike(token) && lineRule !== undefined && startsOf(lineRule).has(token.tokenType.name);
+}
+
+/** A word behind the last that could be read. */
+function explainUnknownWord({ tokens, word }: Line, token: IToken): SyntaxProblem {
+  const span = spanOf(token);
+  const typed = typedText(token);
+  const { rule, lineRule } = blocks[word];
+  const meant = nearestWord(typed, wordsOf(lineRule ?? rule));
+  if (meant && meant.toLowerCase() !== typed.toLowerCase()) return didYouMean('syntax', span, typed, meant);
+  const owner = tokens[0]?.image ?? word;
+  return problem('syntax', span, `${quote(typed)} has no place on this ${quote(owner)} line`, [deletion(typed, span)]);
 }
 
 interface Missing {
@@ -160,34 +205,57 @@ interface Missing {
   readonly index: number;
 }
 
-function explainMissing(line: Line, error: IRecognitionException, { token, previous, expected, index }: Missing): SyntaxProblem {
+function explainMissing(
+  line: Line,
+  error: IRecognitionException,
+  { token, previous, expected, index }: Missing,
+): SyntaxProblem {
   const wanted = describeExpected(expected, error.context.ruleStack, line, index);
-  const after = previous ? `after ${quote(previous.image)} ` : '';
+  const after = previous ? `after ${quote(typedText(previous))} ` : '';
   if (!token) {
     const span = previous ? spanOf(previous) : { start: 0, end: 0 };
     return problem('syntax', span, `${after}write ${wanted}`);
   }
   const span = spanOf(token);
   const meant = isWordLike(token) ? nearestWord(token.image, expected.filter(isKeywordName)) : undefined;
-  if (meant && meant.toLowerCase() !== token.image.toLowerCase()) return didYouMean('syntax', span, token.image, meant);
+  if (meant && meant.toLowerCase() !== token.image.toLowerCase())
+    return didYouMean('syntax', span, typedText(token), meant);
   const only = expected.length === 1 ? expected[0] : undefined;
   if (only !== undefined && isKeywordName(only)) {
-    return problem('syntax', span, `write ${quote(only)} before ${quote(token.image)}`, [
-      { title: `Put ${quote(only)} before it`, start: span.start, end: span.start, text: `${only} ` },
+    return problem('syntax', span, `write ${quote(only)} before ${quote(typedText(token))}`, [
+      insertion(only, span.start, previous),
     ]);
   }
   if (expected.includes('ID') && expected.includes('STRING') && isReserved(token) && !joiningWords.has(token.image)) {
-    return problem('syntax', span, `${quote(token.image)} has its own meaning; as a name it stands in quotes`, [
-      { title: `Write ${quote(`"${token.image}"`)}`, ...span, text: `"${token.image}"` },
+    return problem('syntax', span, `${quote(typedText(token))} has its own meaning; as a name it stands in quotes`, [
+      { title: `Write ${quote(`"${typedText(token)}"`)}`, ...span, text: `"${typedText(token)}"` },
     ]);
   }
-  return problem('syntax', span, `${after}write ${wanted}, not ${quote(token.image)}`);
+  return problem('syntax', span, `${after}write ${wanted}, not ${quote(typedText(token))}`);
 }
 
 /** Reserved words that show a name to be missing rather than misspelt. */
-const joiningWords = new Set(['as', 'at', 'because', 'by', 'for', 'from', 'of', 'on', 'to', 'with', 'source', 'otherwise']);
+const joiningWords = new Set([
+  'as',
+  'at',
+  'because',
+  'by',
+  'for',
+  'from',
+  'of',
+  'on',
+  'to',
+  'with',
+  'source',
+  'otherwise',
+]);
 
-function describeExpected(expected: readonly string[], ruleStack: readonly string[], line: Line, index: number): string {
+function describeExpected(
+  expected: readonly string[],
+  ruleStack: readonly string[],
+  line: Line,
+  index: number,
+): string {
   const rules = ruleStack.map((rule) => rule.replace('\u200B', ''));
   for (const rule of rules.toReversed()) {
     const phrase = phraseOfRule[rule];
@@ -201,6 +269,7 @@ function describeExpected(expected: readonly string[], ruleStack: readonly strin
 
 const phraseOfRule: Readonly<Record<string, string | undefined>> = {
   Station: `a place, for example ${quote(`3'-1"`)}, ${quote('start')} or ${quote('end')}`,
+  Stretch: `from where to where, for example ${quote(`4'-0" to 5'-4"`)} or ${quote('to end')}`,
   Where: `a place, for example ${quote(`at 3'-1"`)} or ${quote(`4'-0" to 5'-4"`)}`,
   WhereAfterValue: `a place, for example ${quote(`at 3'-1"`)} or ${quote(`from 4'-0" to 5'-4"`)}`,
   Bays: `the bays, for example ${quote('every bay')} or ${quote('bays 2, 4, 6')}`,
@@ -235,9 +304,7 @@ const namesOfRule: Readonly<Record<string, readonly string[] | undefined>> = {
   HoldDown: [mark, connector],
   PostHardware: [mark, connector],
   Panel: [mark],
-  Installed: [mark],
-  Omitted: [mark],
-  Tested: [mark],
+  Marks: [mark],
   Work: ['', 'the name of a wall or girder'],
   Wall: ['a name, for example `A` or `north`'],
   Limit: ['what is limited, for example `anchor-spacing`'],
@@ -294,6 +361,14 @@ function didYouMean(code: SyntaxProblemCode, span: Span, word: string, meant: st
   ]);
 }
 
+/** A word or mark before a token; a comma goes directly behind the token before it. */
+function insertion(word: string, before: number, previous: IToken | undefined): Replacement {
+  const title = `Put ${quote(word)} before it`;
+  const behind = word === ',' || word === ')' ? previous?.endOffset : undefined;
+  const start = behind === undefined ? before : behind + 1;
+  return { title, start, end: start, text: behind === undefined ? `${word} ` : word };
+}
+
 function deletion(what: string, span: Span): Replacement {
   return { title: what === 'it' ? 'Delete it' : `Delete ${quote(what)}`, ...span, text: '' };
 }
@@ -326,10 +401,14 @@ function firstWordOf(text: string): Span | undefined {
   return { start, end: start + (wordOrCharacter.exec(text)?.[0].length ?? 1) };
 }
 const blanksOrComment = /[\s\uFEFF]+|\/\/[^\r\n]*/y;
-const wordOrCharacter = /[\p{L}_][\p{L}\p{N}_.-]*|[^]/uy;
+const wordOrCharacter = /[\p{L}_][\p{L}\p{N}_.-]*|[\s\S]/uy;
 
 function isNumber(token: IToken): boolean {
   return ['LENGTH', 'HALF_LENGTH', 'QUANTITY', 'LOOSE', 'NUMBER'].includes(token.tokenType.name);
+}
+
+function isText(token: IToken): boolean {
+  return ['STRING', 'OPEN_STRING'].includes(token.tokenType.name);
 }
 
 function isWordLike(token: IToken): boolean {

@@ -1,5 +1,5 @@
-import { DefaultLexer, type LangiumCoreServices, type LexerResult } from 'langium';
 import type { IToken, TokenType } from 'chevrotain';
+import { DefaultLexer, type LangiumCoreServices, type LexerResult } from 'langium';
 import { isWord } from './token-builder.ts';
 
 /** Reads words, numbers and texts; see `grammar/tokens.langium` for what is what. */
@@ -49,7 +49,13 @@ export class SheetLexer extends DefaultLexer {
     if (!keyword) return;
     token.tokenType = keyword;
     if (keyword.tokenTypeIdx !== undefined) token.tokenTypeIdx = keyword.tokenTypeIdx;
-    // The tree holds the keyword as the grammar spells it; a name takes its letters from the text.
+    // The tree holds the keyword as the grammar spells it; names and messages take their letters from the text.
+    token.payload = token.image;
     token.image = keyword.name;
   }
+}
+
+/** A token as it stands in the text. */
+export function typedText(token: IToken): string {
+  return typeof token.payload === 'string' ? token.payload : token.image;
 }

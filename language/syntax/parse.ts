@@ -1,7 +1,14 @@
 import type { IRecognitionException, IToken } from 'chevrotain';
-import { type AstNode, type CompositeCstNode, type CstNode, CstNodeBuilder, type LangiumParser, type Mutable } from 'langium';
+import {
+  type AstNode,
+  type CompositeCstNode,
+  type CstNode,
+  CstNodeBuilder,
+  type LangiumParser,
+  type Mutable,
+} from 'langium';
 import type * as ast from '../generated/ast.ts';
-import { type CutBlock, linesOf } from './cut.ts';
+import { type CutBlock, linesOf, longestLine } from './cut.ts';
 import {
   explainBelongsElsewhere,
   explainLongLine,
@@ -9,8 +16,9 @@ import {
   explainMoreProblems,
   explainOpenString,
   explainOutsideBlocks,
-  explainStrayCharacter,
+  explainStray,
   explainTwoLines,
+  explainUnknownStart,
   explainUnreadBlock,
 } from './explain.ts';
 import { startsOf } from './grammar-words.ts';
@@ -26,8 +34,6 @@ export interface ParsedBlock {
   readonly problems: readonly SyntaxProblem[];
 }
 
-/** A longer line is held back: nobody types it, and reading it could take minutes. */
-const longestLine = 4096;
 /** Per block; the rest is counted. */
 const mostProblems = 50;
 /** Per line; after so many words that do not belong, the rest of the line is held back. */
@@ -49,15 +55,13 @@ export function parseBlock(cut: CutBlock): ParsedBlock {
 /** The tokens of a block as the parser sees them, comments apart. Long lines are blanked out. */
 export function lexBlock(text: string): LexedBlock {
   const held = longLines(text);
-  const result = sheetLexer().tokenize(blankOut(text, held));
-  return { tokens: result.tokens, hidden: result.hidden, strays: result.errors, held };
+  const { tokens, hidden } = sheetLexer().tokenize(blankOut(text, held));
+  return { tokens, hidden, held };
 }
 export interface LexedBlock {
   readonly tokens: readonly IToken[];
-  /** Comments, and the line breaks with `+` that carry a line on. */
+  /** `COMMENT`, `CARRY_ON` (a line break with the `+` behind it), and `STRAY` characters. */
   readonly hidden: readonly IToken[];
-  /** Characters that are no part of the language. */
-  readonly strays: readonly { readonly offset: number; readonly length: number }[];
   /** Lines too long to read. */
   readonly held: readonly Stretch[];
 }
@@ -75,15 +79,23 @@ interface BlockReading {
 }
 
 function readBlock(text: string, word: BlockWord): ParsedBlock {
-  const reading = { text, word, parser: sheetServices().parser.LangiumParser, lexer: sheetLexer(), problems: problemList() };
+  const reading = {
+    text,
+    word,
+    parser: sheetServices().parser.LangiumParser,
+    lexer: sheetLexer(),
+    problems: problemList(text),
+  };
   const lexed = lexBlock(text);
   for (const line of lexed.held) reading.problems.add(() => explainLongLine(line));
-  for (const stray of lexed.strays) reportStray(reading, stray);
+  for (const token of lexed.hidden) {
+    if (token.tokenType.name === 'STRAY') reading.problems.add(() => explainStray(text, token));
+  }
 
   const [heading, ...lines] = splitLines(lexed.tokens);
   const tree = heading && readHeading(reading, heading);
   if (tree) for (const line of lines) readLine(reading, tree, line);
-  return { tree, problems: reading.problems.inOrder(text.length) };
+  return { tree, problems: reading.problems.inOrder() };
 }
 
 function readHeading(reading: BlockReading, tokens: readonly IToken[]): ast.Block | undefined {
@@ -100,15 +112,24 @@ function readLine(reading: BlockReading, tree: ast.Block, tokens: readonly IToke
     reportLine(reading, tokens, () => explainBelongsElsewhere(first, reading.word));
     return;
   }
-  if (!('items' in tree) || !lineRule) return;
+  if (!('items' in tree) || !lineRule || !first) return;
+  if (!startsOf(lineRule).has(first.tokenType.name)) {
+    reportLine(reading, tokens, () => explainUnknownStart(reading.word, first));
+    return;
+  }
 
   let mistake: (() => SyntaxProblem) | undefined;
   let previous: AstNode | undefined;
   let rest = tokens;
+  let items = 0;
   let dropped = 0;
-  for (let items = 0; items < mostItemsOnALine; ) {
-    const { node, error, leftOver } = parseTokens(reading, lineRule, rest);
+  for (;;) {
     const [start] = rest;
+    if (start && items === mostItemsOnALine) {
+      mistake ??= () => explainTwoLines(start);
+      break;
+    }
+    const { node, error, leftOver } = parseTokens(reading, lineRule, rest);
     const crowded = previous && node && start && !(facts.has(previous.$type) && facts.has(node.$type));
     if (error && !leftOver) {
       mistake ??= crowded
@@ -180,46 +201,31 @@ function isComposite(node: CstNode | undefined): node is CompositeCstNode {
 
 // ---------- problems ----------
 
-/**
- * Reports the open texts of a line, and its mistake of grammar unless that stands behind an open text: then it is the
- * same mistake.
- */
-function reportLine(reading: BlockReading, tokens: readonly IToken[], mistake: (() => SyntaxProblem) | undefined): void {
+/** Reports the first thing on a line that cannot be read: what follows it is mostly its consequence. */
+function reportLine(
+  reading: BlockReading,
+  tokens: readonly IToken[],
+  explainFirstMistake: (() => SyntaxProblem) | undefined,
+): void {
   const open = tokens.findIndex((token) => token.tokenType.name === 'OPEN_STRING');
   const token = tokens[open];
-  const openString = token && explainOpenString(reading.text, token, tokens[open - 1]);
-  if (openString) reading.problems.add(() => openString);
-  if (!mistake) return;
-  if (!openString) reading.problems.add(mistake);
-  else {
-    const told = mistake();
-    const from = Math.min(openString.start, ...openString.replacements.map((replacement) => replacement.start));
-    if (told.end < from) reading.problems.add(() => told);
-  }
-}
-
-function reportStray({ text, problems }: BlockReading, stray: { readonly offset: number; readonly length: number }): void {
-  const end = stray.offset + stray.length;
-  for (let start = stray.offset; start < end; ) {
-    let next = start + 1;
-    if (/[{}]/.test(text.charAt(start))) {
-      // One for each bracket.
-    } else {
-      while (next < end && !/[{}]/.test(text.charAt(next))) next++;
-    }
-    const span = { start, end: next };
-    problems.add(() => explainStrayCharacter(text, span));
-    start = next;
-  }
+  if (token) {
+    reading.problems.add(() => {
+      const openText = explainOpenString(reading.text, token, tokens[open - 1]);
+      const mistake = explainFirstMistake?.();
+      const from = Math.min(openText.start, ...openText.replacements.map((replacement) => replacement.start));
+      return mistake && mistake.end < from ? mistake : openText;
+    });
+  } else if (explainFirstMistake) reading.problems.add(explainFirstMistake);
 }
 
 interface ProblemList {
   add(problem: () => SyntaxProblem): void;
-  inOrder(textLength: number): readonly SyntaxProblem[];
+  inOrder(): readonly SyntaxProblem[];
 }
 
 /** Keeps the first problems that come, counts the rest. */
-function problemList(): ProblemList {
+function problemList(text: string): ProblemList {
   const kept: SyntaxProblem[] = [];
   let more = 0;
   return {
@@ -227,11 +233,23 @@ function problemList(): ProblemList {
       if (kept.length < mostProblems) kept.push(problem());
       else more++;
     },
-    inOrder(textLength) {
-      kept.sort((a, b) => a.start - b.start);
-      return more === 0 ? kept : [...kept, explainMoreProblems(more, { start: textLength, end: textLength })];
+    inOrder() {
+      const told = kept
+        .sort((a, b) => a.start - b.start)
+        .filter((problem, index) => !follows(kept[index - 1], problem));
+      const end = { start: text.length, end: text.length };
+      return more === 0 ? told : [...told, explainMoreProblems(more, end)];
     },
   };
+
+  /** `10.6.2026` for a date: the second dot is part of the mistake before it. */
+  function follows(before: SyntaxProblem | undefined, problem: SyntaxProblem): boolean {
+    return (
+      before?.code === 'syntax' &&
+      problem.code === 'stray-character' &&
+      !/[\r\n]/.test(text.slice(before.end, problem.start))
+    );
+  }
 }
 
 // ---------- text to lines of tokens ----------

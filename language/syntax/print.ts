@@ -2,7 +2,9 @@ import { reservedWords } from './reserved-words.ts';
 
 /** A name as it can stand in a file: bare where the language allows, else in quotes. */
 export function printName(name: string): string {
-  return bareName.test(name) && !reserved.has(name.toLowerCase()) ? name : `"${name.replace(/["\\]/g, '\\$&').replace(/[\r\n]+/g, ' ')}"`;
+  return bareName.test(name) && !reserved.has(name.toLowerCase())
+    ? name
+    : `"${name.replace(/["\\]/g, '\\$&').replace(/[\r\n]+/g, ' ')}"`;
 }
 
 const reserved: ReadonlySet<string> = new Set(reservedWords);

@@ -1,9 +1,9 @@
 import type { FileId, FileSpan, SourceMap, SourceSpan } from '../domain/model/source.ts';
 import { libraryTexts } from '../generated/library.ts';
-import type { AssembledLayout } from './assemble/layout.ts';
-import { assembleLayout } from './assemble/layout.ts';
 import type { Keeper } from './assemble/keeper.ts';
 import { createKeeper } from './assemble/keeper.ts';
+import type { AssembledLayout } from './assemble/layout.ts';
+import { assembleLayout } from './assemble/layout.ts';
 import type { Problem } from './problem.ts';
 import type { Sheet, SheetBlock } from './sheet.ts';
 import { readSheet } from './sheet.ts';
@@ -75,7 +75,10 @@ function readProject(
         continue;
       }
       if (open.has(target.file)) {
-        say('circular-use', `\`use "${path}"\` leads back to a file that uses this one; take one of the two \`use\` lines out.`);
+        say(
+          'circular-use',
+          `\`use "${path}"\` leads back to a file that uses this one; take one of the two \`use\` lines out.`,
+        );
         continue;
       }
       if (inUse.has(target.file)) continue;
@@ -87,7 +90,8 @@ function readProject(
       visit(sheetOf(target.file, answer.text));
     }
     open.delete(sheet.file);
-    ordered.push(...sheet.blocks);
+    // One by one: as arguments of one call, the blocks of a long file would fill the stack.
+    for (const block of sheet.blocks) ordered.push(block);
   };
 
   const answer = host.read(file);

@@ -8,6 +8,17 @@ export const reservedWords: readonly string[] = [
   ...['as', 'at', 'because', 'both-sides', 'butt', 'by', 'corner', 'cracked', 'crumbling', 'damp', 'dated', 'double'],
   ...['embed', 'flush', 'for', 'from', 'gap', 'half-lap', 'headroom', 'leaning', 'long', 'note', 'of', 'offset', 'on'],
   ...['assume', 'at-least', 'at-most', 'end', 'is', 'otherwise', 'over', 'start', 'to', 'told', 'under', 'unknown'],
-  ...['photo', 'proposed', 'right-angle-drill', 'rotten', 'runs-through', 'scaled', 'scarf', 'set-back', 'shim', 'size'],
+  ...[
+    'photo',
+    'proposed',
+    'right-angle-drill',
+    'rotten',
+    'runs-through',
+    'scaled',
+    'scarf',
+    'set-back',
+    'shim',
+    'size',
+  ],
   ...['soft', 'sound', 'source', 'species', 'split', 'step', 'treated', 'undermined', 'untreated', 'wide', 'with'],
 ];

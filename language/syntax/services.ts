@@ -14,8 +14,8 @@ import {
   SillwrightGeneratedSharedModule,
   SillwrightLanguageMetaData,
 } from '../generated/module.ts';
-import { SheetLexer } from './lexer.ts';
 import { ExpectationProvider } from './expectation.ts';
+import { SheetLexer } from './lexer.ts';
 import { SheetTokenBuilder } from './token-builder.ts';
 import { SheetValueConverter } from './value-converter.ts';
 

@@ -1,5 +1,5 @@
-import { DefaultTokenBuilder, type Grammar, type GrammarAST, type TokenBuilderOptions } from 'langium';
 import type { TokenType, TokenVocabulary } from 'chevrotain';
+import { DefaultTokenBuilder, type Grammar, type GrammarAST, type TokenBuilderOptions } from 'langium';
 import { reservedWords } from './reserved-words.ts';
 
 /**

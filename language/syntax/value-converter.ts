@@ -1,4 +1,4 @@
-import { DefaultValueConverter, type CstNode, type GrammarAST, type ValueType } from 'langium';
+import { type CstNode, DefaultValueConverter, type GrammarAST, type ValueType } from 'langium';
 
 /** Token text to the value in the tree. Lengths and quantities stay as typed: lowering reads them. */
 export class SheetValueConverter extends DefaultValueConverter {

@@ -4,13 +4,7 @@ import type { Block, FileId, FileSpan, SourceSpan } from '../domain/model/source
 import { formatExactStation } from '../domain/units/format-length.ts';
 import { formatSheet } from './format.ts';
 import { printName } from './print.ts';
-
-/** Replaces `start` to `end` (UTF-16 offsets, exclusive) of the text before the change. */
-export interface TextChange {
-  readonly start: number;
-  readonly end: number;
-  readonly text: string;
-}
+import type { TextChange } from './text-change.ts';
 
 export interface EditedSource {
   readonly file: FileId;
@@ -50,7 +44,12 @@ export function writeThingEdits(
     const file = group[0]?.file;
     const text = file === undefined ? undefined : source.textOf(file);
     if (file === undefined || text === undefined) return { kind: 'refused', reason: 'the file is not open any more' };
-    const written = changeOfBlock(source, block, group.map((piece) => piece.change), text);
+    const written = changeOfBlock(
+      source,
+      block,
+      group.map((piece) => piece.change),
+      text,
+    );
     if (written) changes.push({ file, ...written });
   }
   if (appended.size > 0) {
@@ -58,7 +57,10 @@ export function writeThingEdits(
     if (text === undefined) return { kind: 'refused', reason: 'the file is not open any more' };
     changes.push({ file: source.file, ...newWorkBlocks(text, appended) });
   }
-  return { kind: 'changes', changes: changes.sort((a, b) => (a.file === b.file ? a.start - b.start : a.file < b.file ? -1 : 1)) };
+  return {
+    kind: 'changes',
+    changes: changes.sort((a, b) => (a.file === b.file ? a.start - b.start : a.file < b.file ? -1 : 1)),
+  };
 }
 
 /** Applies changes that do not overlap. */
@@ -89,17 +91,26 @@ function changeFor(
       return replace(edit.span, edit.text, 'this');
     case 'set-station': {
       const anchor = findAnchor(layout, edit.anchor);
-      return replace(anchor?.stationSource, formatExactStation(edit.station, layout.title.units), `the station of ${anchor?.name ?? edit.anchor}`);
+      return replace(
+        anchor?.stationSource,
+        formatExactStation(edit.station, layout.title.units),
+        `the station of ${anchor?.name ?? edit.anchor}`,
+      );
     }
     case 'set-connector': {
       const anchor = findAnchor(layout, edit.anchor);
-      return replace(anchor?.connectorSource, printName(edit.connector), `the connector of ${anchor?.name ?? edit.anchor}`);
+      return replace(
+        anchor?.connectorSource,
+        printName(edit.connector),
+        `the connector of ${anchor?.name ?? edit.anchor}`,
+      );
     }
     case 'insert-anchor': {
       const spot = placeForAnchor(layout, edit);
       const place = spot && source.locate(spot.below);
       const text = place && source.textOf(place.file);
-      if (!spot || !place || text === undefined) return { reason: 'there is no `work on` block to write the anchor into' };
+      if (!spot || !place || text === undefined)
+        return { reason: 'there is no `work on` block to write the anchor into' };
       const lineEnd = endOfLine(text, lastInkBefore(text, place.end));
       const line = `${lineBreakOf(text)}  ${anchorLine(layout, edit)}`;
       return { file: place.file, block: spot.below.block, change: { start: lineEnd, end: lineEnd, text: line } };
@@ -121,7 +132,10 @@ function placeForAnchor(layout: Layout, edit: InsertAnchor): { readonly below: S
 function lastAnchorIn(wall: Wall, block: Block): NewAnchor | undefined {
   return wall.anchors
     .filter((anchor) => anchor.source.block === block)
-    .reduce<NewAnchor | undefined>((last, each) => (last && last.source.end > each.source.end ? last : each), undefined);
+    .reduce<NewAnchor | undefined>(
+      (last, each) => (last && last.source.end > each.source.end ? last : each),
+      undefined,
+    );
 }
 
 function findAnchor(layout: Layout, id: string): NewAnchor | undefined {
@@ -141,7 +155,7 @@ function newWorkBlocks(text: string, anchors: ReadonlyMap<string, readonly strin
   const end = lastInkBefore(text, text.length);
   const lineEnd = end === 0 ? 0 : endOfLine(text, end);
   const blocks = [...anchors].map(([wall, lines]) =>
-    [`work on ${printName(wall)}`, ...lines.map((line) => `  ${line}`)].join(lineBreak),
+    formatSheet([`work on ${printName(wall)}`, ...lines.map((line) => `  ${line}`)].join(lineBreak)).text,
   );
   const lead = lineEnd === 0 ? '' : lineBreak + lineBreak;
   return { start: lineEnd, end: text.length, text: `${lead}${blocks.join(lineBreak + lineBreak)}${lineBreak}` };

@@ -157,6 +157,7 @@ export interface Wall extends Thing {
   readonly foundAnchors: readonly FoundAnchor[];
   /** From every `work on` this wall, in order of station; those without a legible station last. */
   readonly anchors: readonly NewAnchor[];
+  readonly angles: readonly AngleRun[];
   readonly absent: ReadonlySet<string>;
   readonly noWork: { readonly reason: string; readonly source: SourceSpan } | undefined;
   readonly accepted: readonly Acceptance[];
@@ -372,6 +373,18 @@ export interface NewAnchor extends Thing {
   readonly rightAngleDrill: boolean;
   /** What the record says of the mark, newest event first. Empty until work starts. */
   readonly state: 'planned' | 'installed' | 'omitted' | 'failed';
+}
+
+/** Framing angles of one line of the design: `F-A1.1`, `F-A1.2`, … from left to right. */
+export interface AngleRun extends Thing {
+  readonly name: string;
+  readonly connectorName: string;
+  readonly connectorSource: SourceSpan;
+  readonly connector: Connector | undefined;
+  /** Of their centres, in order. */
+  readonly stations: readonly Length[];
+  /** What nobody recorded, so that the stations are not all known. */
+  readonly lacking: readonly string[];
 }
 
 export interface ResistanceLine extends Thing {

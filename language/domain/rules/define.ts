@@ -1,5 +1,7 @@
+import type { Asked } from '../fit/piece-requirements.ts';
 import type { Connector } from '../hardware/connector.ts';
-import type { FoundationStretch, Layout, NewAnchor, SillPiece, Wall } from '../model/layout.ts';
+import type { Acceptance, FoundationStretch, Layout, NewAnchor, SillPiece, ThingId, Wall } from '../model/layout.ts';
+import type { SourceSpan } from '../model/source.ts';
 import type { LimitQuery } from '../rulesets/limit-for.ts';
 import type { Length } from '../units/length.ts';
 import type { Finding, Fix, RuleId, Severity } from './finding.ts';
@@ -26,14 +28,51 @@ export interface RuleContext {
   /** Prints a station in the units of the file, always with feet. */
   showStation(length: Length): string;
   report(finding: ReportedFinding): void;
-  /** A check that lacks a measurement: says which. */
-  lacks(missing: { readonly wants: string; readonly at: Finding['span'] }): void;
+  /** A check that lacks a measurement: says which. `thing`: whose measurement it is, where not that of the subject. */
+  lacks(missing: { readonly wants: string; readonly at: Finding['span']; readonly thing?: ThingId }): void;
+  /** The rules in force do not settle what is asked here: a missing measurement, no limit, or two that disagree. */
+  leftOpen(question: Unsettled, at: Finding['span']): void;
+  /** What came up while the rules on walls ran; for rules on the house. */
+  readonly seen: Seen;
+}
+
+export type Unsettled = Exclude<Asked<never>, { readonly kind: 'asked' }>;
+
+export interface Seen {
+  readonly openQuestions: readonly OpenQuestion[];
+  readonly crashes: readonly Crash[];
+  readonly acceptances: readonly SeenAcceptance[];
+}
+export interface OpenQuestion {
+  readonly rule: RuleId;
+  readonly question: Exclude<Unsettled, { readonly kind: 'depends' }>;
+  readonly at: SourceSpan;
+}
+/** A rule that threw: our own mistake. The other rules ran on. */
+export interface Crash {
+  readonly rule: RuleId;
+  readonly wall: string | undefined;
+  readonly reason: string;
+  readonly at: SourceSpan;
+}
+export interface SeenAcceptance {
+  readonly acceptance: Acceptance;
+  readonly wall: string | undefined;
+  /** `stop`: it names a finding that nobody can accept. `not-checked`: the check lacks a measurement. */
+  readonly outcome: 'used' | 'unused' | 'stop' | 'not-checked' | 'no-such-check';
 }
 
 export type ReportedFinding = Pick<Finding, 'message' | 'span'> &
-  Partial<Pick<Finding, 'severity' | 'thing' | 'layer' | 'station' | 'stationTo' | 'related' | 'citation'>> & {
-    /** Made only when asked for. */
-    readonly fixes?: () => readonly Fix[];
+  Partial<
+    Pick<Finding, 'severity' | 'thing' | 'layer' | 'piece' | 'station' | 'stationTo' | 'related' | 'citation'>
+  > & {
+    /** Tells this finding from others of the same rule on the same thing: which end, for example. */
+    readonly about?: string;
+    /**
+     * What a person might do, likeliest first; made only when asked for, from the layout as it is then: the wall is the same,
+     * marks elsewhere may not be. What would leave the finding, or make a new error, is not offered.
+     */
+    readonly fixes?: (layout: Layout) => readonly Fix[];
   };
 
 export interface RuleExample {

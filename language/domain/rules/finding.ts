@@ -1,8 +1,8 @@
-import type { Length } from '../units/length.ts';
+import type { ThingEdit } from '../fixes/edit.ts';
 import type { ThingId } from '../model/layout.ts';
 import type { SourceSpan } from '../model/source.ts';
 import type { Citation } from '../rulesets/rule-set.ts';
-import type { ThingEdit } from '../fixes/edit.ts';
+import type { Length } from '../units/length.ts';
 
 /** `stop`: beyond the prescriptive path; an engineer is needed and nothing can suppress it. */
 export type Severity = 'stop' | 'error' | 'warning' | 'info';
@@ -42,6 +42,7 @@ export interface Finding {
   readonly related: readonly { readonly span: SourceSpan; readonly message: string }[];
   /** What the limit rests on; `undefined` for findings about the text itself. */
   readonly citation: Citation | undefined;
+  /** Worked out when it is first read: pass a finding on as it is, a copy of its fields reads it. */
   readonly fixes: readonly Fix[];
   /** The reason a person gave for accepting it. */
   readonly accepted: string | undefined;

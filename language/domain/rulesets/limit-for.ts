@@ -1,7 +1,9 @@
 import type { Length } from '../units/length.ts';
-import type { Limit, RulesInForce } from './rule-set.ts';
+import { nanometres } from '../units/length.ts';
+import { compareLength, compareNumber } from './compare.ts';
+import type { Limit, LimitCondition, RulesInForce } from './rule-set.ts';
 
-/** What is known of the case at hand; a key that is absent does not hold, `unknown` cannot be told. */
+/** What is known of the case at hand, keys in lower case; one that is absent does not hold, `unknown` cannot be told. */
 export type LimitQuery = Readonly<Record<string, ConditionFact | undefined>>;
 export type ConditionFact =
   | { readonly kind: 'length'; readonly length: Length }
@@ -19,7 +21,192 @@ export type LimitAnswer =
   /** The answer depends on something that nobody measured. */
   | { readonly kind: 'depends'; readonly wants: string };
 
-/** Of several limits that apply, the one with most conditions wins; a later rule set wins over an earlier one. */
-export function limitFor(_rules: RulesInForce, _subject: string, _query: LimitQuery): LimitAnswer {
-  throw new Error('being written');
+/**
+ * Of several limits that apply, the one with most conditions wins; of equal counts, that of the later rule set.
+ * Where a fact is unknown, the answer is given if every value that the fact could have leads to the same one.
+ */
+export function limitFor(rules: RulesInForce, subject: string, query: LimitQuery): LimitAnswer {
+  const candidates = limitsBySubject(rules).get(subject.toLowerCase());
+  if (!candidates) return { kind: 'none' };
+  const open = unknownsThatMatter(candidates, query);
+  if (open.length === 0) return decide(candidates, query);
+
+  const worlds = worldsOf(candidates, open);
+  const wants = [...new Set(open.map((each) => each.wants))].join(', ');
+  if (!worlds) return { kind: 'depends', wants };
+  let common: LimitAnswer | undefined;
+  for (const world of worlds) {
+    const answer = decide(candidates, { ...query, ...world });
+    if (common && !sameAnswer(common, answer)) return { kind: 'depends', wants };
+    common = answer;
+  }
+  return common ?? { kind: 'none' };
+}
+
+/** A limit made ready for comparing: keys and words in lower case. */
+interface Candidate {
+  readonly limit: Limit;
+  readonly conditions: readonly LimitCondition[];
+  /** The place of its rule set in the order of the title block: later wins. */
+  readonly order: number;
+}
+
+const indexes = new WeakMap<RulesInForce, ReadonlyMap<string, readonly Candidate[]>>();
+
+/** What an earlier set says under the very same conditions is left out: the later set has overridden it. */
+function limitsBySubject(rules: RulesInForce): ReadonlyMap<string, readonly Candidate[]> {
+  const known = indexes.get(rules);
+  if (known) return known;
+  const orderOf = new Map(rules.chosen.map((ruleSet, order) => [ruleSet.name.toLowerCase(), order]));
+  const latest = new Map<string, number>();
+  const all = rules.limits.map((limit) => ({
+    limit,
+    conditions: limit.conditions.map((each) => ({
+      key: each.key.toLowerCase(),
+      word: each.word?.toLowerCase(),
+      bounds: each.bounds,
+    })),
+    order: orderOf.get(limit.ruleSet.toLowerCase()) ?? -1,
+    case: `${limit.subject.toLowerCase()} for ${wordsOfConditions(limit.conditions)}`,
+  }));
+  for (const each of all) latest.set(each.case, Math.max(each.order, latest.get(each.case) ?? -1));
+  const index = new Map<string, Candidate[]>();
+  for (const each of all) {
+    if (each.order < (latest.get(each.case) ?? -1)) continue;
+    const key = each.limit.subject.toLowerCase();
+    const list = index.get(key);
+    if (list) list.push(each);
+    else index.set(key, [each]);
+  }
+  indexes.set(rules, index);
+  return index;
+}
+
+function decide(candidates: readonly Candidate[], query: LimitQuery): LimitAnswer {
+  let best: Candidate[] = [];
+  for (const candidate of candidates) {
+    if (!candidate.conditions.every((condition) => conditionHolds(condition, query))) continue;
+    const leader = best[0];
+    const lead = leader ? rank(candidate, leader) : 1;
+    if (lead > 0) best = [candidate];
+    else if (lead === 0) best.push(candidate);
+  }
+  const [first, ...others] = best;
+  if (!first) return { kind: 'none' };
+  const disagreeing = others.filter((each) => !sayTheSame(each.limit, first.limit));
+  if (disagreeing.length > 0) {
+    return { kind: 'conflict', limits: [first.limit, ...disagreeing.map((each) => each.limit)] };
+  }
+  return { kind: 'limit', limit: first.limit };
+}
+
+function rank(a: Candidate, b: Candidate): number {
+  return a.conditions.length - b.conditions.length || a.order - b.order;
+}
+
+function conditionHolds(condition: LimitCondition, query: LimitQuery): boolean {
+  const fact = query[condition.key];
+  if (!fact || fact.kind === 'unknown') return false;
+  if (condition.word !== undefined) return fact.kind === 'word' && fact.word.toLowerCase() === condition.word;
+  if (condition.bounds.length === 0) return fact.kind === 'holds';
+  // A condition decides which limit speaks: no tolerance here.
+  return condition.bounds.every((bound) => {
+    if (fact.kind === 'length') return compareLength(bound, fact.length);
+    if (fact.kind === 'number') return compareNumber(bound, fact.number);
+    return false;
+  });
+}
+
+interface OpenFact {
+  readonly key: string;
+  readonly wants: string;
+}
+
+function unknownsThatMatter(candidates: readonly Candidate[], query: LimitQuery): readonly OpenFact[] {
+  const open: OpenFact[] = [];
+  for (const key in query) {
+    const fact = query[key];
+    if (fact?.kind !== 'unknown') continue;
+    const matters = candidates.some((each) => each.conditions.some((condition) => condition.key === key));
+    if (matters) open.push({ key, wants: fact.wants });
+  }
+  return open;
+}
+
+/** More combinations than this are not tried: the answer then counts as depending on what is unknown. */
+const MOST_WORLDS = 4096;
+
+/** One value of each open fact on either side of, and at, each value that a condition compares it with. */
+function worldsOf(candidates: readonly Candidate[], open: readonly OpenFact[]): readonly LimitQuery[] | undefined {
+  let worlds: LimitQuery[] = [{}];
+  for (const { key } of open) {
+    const facts = representativesOf(candidates, key);
+    if (worlds.length * facts.length > MOST_WORLDS) return undefined;
+    worlds = worlds.flatMap((world) => facts.map((fact) => ({ ...world, [key]: fact })));
+  }
+  return worlds;
+}
+
+function representativesOf(candidates: readonly Candidate[], key: string): readonly (ConditionFact | undefined)[] {
+  const lengths = new Set<number>();
+  const numbers = new Set<number>();
+  const words = new Set<string>();
+  let canHold = false;
+  for (const { conditions } of candidates) {
+    for (const condition of conditions) {
+      if (condition.key !== key) continue;
+      if (condition.word !== undefined) words.add(condition.word);
+      else if (condition.bounds.length === 0) canHold = true;
+      for (const { value } of condition.bounds) {
+        // Counts of storeys and of dwellings start at one; a length is more than nothing.
+        if (value.kind === 'length') for (const step of [-1, 0, 1]) lengths.add(Math.max(1, value.length + step));
+        if (value.kind === 'number') for (const step of [-1, 0, 1]) numbers.add(Math.max(1, value.number + step));
+      }
+    }
+  }
+  const none = words.size > 0 || canHold ? [undefined] : [];
+  return [
+    ...[...lengths].map((length): ConditionFact => ({ kind: 'length', length: nanometres(length) })),
+    ...[...numbers].map((number): ConditionFact => ({ kind: 'number', number })),
+    ...[...words].map((word): ConditionFact => ({ kind: 'word', word })),
+    ...(canHold ? [{ kind: 'holds' } as const] : []),
+    ...none,
+  ];
+}
+
+function sameAnswer(a: LimitAnswer, b: LimitAnswer): boolean {
+  if (a.kind === 'limit' && b.kind === 'limit') return sayTheSame(a.limit, b.limit);
+  if (a.kind === 'conflict' && b.kind === 'conflict') return true;
+  return a.kind === b.kind;
+}
+
+function sayTheSame(a: Limit, b: Limit): boolean {
+  return a === b || wordsOfLimit(a) === wordsOfLimit(b);
+}
+
+function wordsOfLimit(limit: Limit): string {
+  return `${wordsOfBounds(limit.bounds)} ${limit.verdict ?? ''} ${limit.otherwise ?? ''}`;
+}
+
+function wordsOfConditions(conditions: readonly LimitCondition[]): string {
+  return conditions
+    .map((each) => `${each.key.toLowerCase()} ${each.word?.toLowerCase() ?? ''} ${wordsOfBounds(each.bounds)}`)
+    .sort()
+    .join(', ');
+}
+
+/** By what the values are, not by how they were typed: 4'-0" and 48" are one value. */
+function wordsOfBounds(bounds: Limit['bounds']): string {
+  return bounds
+    .map(({ comparison, value }) => {
+      const amount =
+        value.kind === 'length'
+          ? `${value.length} nm`
+          : value.kind === 'number'
+            ? `${value.number}`
+            : `${value.quantity.amount} ${value.quantity.dimension}`;
+      return `${comparison} ${amount}`;
+    })
+    .sort()
+    .join(' ');
 }

@@ -59,7 +59,7 @@ export function assembleLayout(visible: VisibleBlocks, keeper: Keeper): Assemble
   const { connectors, problems: connectorProblems } = keeper.keep('connectors', connectorDrafts(visible), () =>
     assembleConnectors(visible),
   );
-  problems.push(...connectorProblems);
+  for (const problem of connectorProblems) problems.push(problem);
   const ruleSets = drafts.filter(isKind('ruleset'));
   const builtInRuleSets = visible.builtIn.map((block) => block.draft).filter(isKind('ruleset'));
   const rules = keeper.keep('rules', [title.ruleSets, ...ruleSets, ...builtInRuleSets], () =>
@@ -88,7 +88,9 @@ export function assembleLayout(visible: VisibleBlocks, keeper: Keeper): Assemble
   const worksByName = new Map<string, WorkDraft[]>();
   for (const work of works) {
     const key = work.on.name.toLowerCase();
-    worksByName.set(key, [...(worksByName.get(key) ?? []), work]);
+    const own = worksByName.get(key);
+    if (own) own.push(work);
+    else worksByName.set(key, [work]);
   }
   const questions: Question[] = [];
   const wallDrafts = uniqueByName(drafts.filter(isKind('wall')), 'wall', say);
@@ -99,8 +101,8 @@ export function assembleLayout(visible: VisibleBlocks, keeper: Keeper): Assemble
       [draft, typical, title.face, connectors, markStates, ...own],
       () => assembleWall({ draft, typical, works: own, face: title.face, connectors, markStates }),
     );
-    problems.push(...assembled.problems);
-    questions.push(...assembled.questions);
+    for (const problem of assembled.problems) problems.push(problem);
+    for (const question of assembled.questions) questions.push(question);
     return assembled.wall;
   });
   const placed = placeWalls(wallDrafts, walls, keeper);

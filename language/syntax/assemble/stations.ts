@@ -15,18 +15,20 @@ export interface StationFinder {
 }
 
 export interface StationTrouble {
-  readonly kind: 'no-length' | 'unresolved' | 'circular' | 'backward' | 'unknown-place';
+  readonly kind: 'no-length' | 'unresolved' | 'circular' | 'too-far' | 'backward' | 'unknown-place';
   readonly source: SourceSpan;
   readonly name?: string;
 }
 
+/** The edges of a named thing on the same wall; it may ask the finder in turn. */
+export type EdgesOf = (name: string, finder: StationFinder) => Stretch | 'circular' | 'too-far' | undefined;
+
 /**
  * @param length of the wall; `undefined` where nobody wrote it, then `end` and `from right` cannot be found
- * @param edgesOf the edges of a named thing on the same wall; it may ask this finder in turn
  */
 export function createStationFinder(
   length: Length | undefined,
-  edgesOf: (name: string, finder: StationFinder) => Stretch | 'circular' | undefined,
+  edgesOf: EdgesOf,
   trouble: (trouble: StationTrouble) => void,
 ): StationFinder {
   const finder: StationFinder = {
@@ -78,8 +80,8 @@ export function createStationFinder(
   function besideThing(amount: Length | undefined, side: 'left' | 'right', of: NameReference): Length | undefined {
     if (amount === undefined) return undefined;
     const edges = edgesOf(of.name, finder);
-    if (edges === 'circular' || edges === undefined) {
-      trouble({ kind: edges === 'circular' ? 'circular' : 'unresolved', source: of.source, name: of.name });
+    if (edges === 'circular' || edges === 'too-far' || edges === undefined) {
+      trouble({ kind: edges ?? 'unresolved', source: of.source, name: of.name });
       return undefined;
     }
     return side === 'right' ? plus(edges.to, amount) : minus(edges.from, amount);

@@ -1,6 +1,7 @@
 import type { Connector } from '../../domain/hardware/connector.ts';
 import type {
   Acceptance,
+  AngleRun,
   CrippleStretch,
   Defect,
   Face,
@@ -20,12 +21,14 @@ import type {
   WorkBlock,
 } from '../../domain/model/layout.ts';
 import { degrees } from '../../domain/model/layout.ts';
+import { baysBetween, bayCentre, joistsOnWall, namesBay } from '../../domain/model/joists.ts';
 import { valueOf } from '../../domain/model/reading.ts';
 import type { SourceSpan } from '../../domain/model/source.ts';
 import type { Length } from '../../domain/units/length.ts';
-import { nanometres, zero } from '../../domain/units/length.ts';
+import { nanometres, plus, zero } from '../../domain/units/length.ts';
 import type {
   AcceptanceDraft,
+  AnglesDraft,
   LineOf,
   NewAnchorDraft,
   TypicalDraft,
@@ -36,7 +39,7 @@ import { nearestWord } from '../nearest-word.ts';
 import { printName } from '../print.ts';
 import type { Problem } from '../problem.ts';
 import { sillPieces } from './sill.ts';
-import type { StationFinder, StationTrouble } from './stations.ts';
+import type { EdgesOf, StationFinder, StationTrouble } from './stations.ts';
 import { createStationFinder } from './stations.ts';
 import type { MergedStretch } from './stretches.ts';
 import { mergeStretches, profileOver, withPoint } from './stretches.ts';
@@ -196,6 +199,18 @@ export function assembleWall(inputs: WallInputs): AssembledWall {
     .map((each) => newAnchor(each, named('anchor', each), finder, inputs, say))
     .sort((a, b) => (a.station ?? Number.MAX_SAFE_INTEGER) - (b.station ?? Number.MAX_SAFE_INTEGER));
 
+  const irregularJoists = draft.irregularJoists.flatMap((each) => {
+    const station = finder.station(each.at);
+    return station === undefined
+      ? []
+      : [{ ...named('joist', { ...each, name: undefined }), station, role: each.role, size: each.size }];
+  });
+  const angles = works
+    .flatMap((work) => work.angles)
+    .map((each) =>
+      angleRun(each, named('angles', each), { name: draft.name, length, joists, irregularJoists }, finder, inputs, say),
+    );
+
   let sideRoom: Wall['sideRoom'];
   for (const reading of draft.readings) {
     if (reading.key !== 'side-room') continue;
@@ -227,12 +242,7 @@ export function assembleWall(inputs: WallInputs): AssembledWall {
     pieces: sillPieces({ draft, typical, works, length, finder, say, named }),
     cripples,
     joists,
-    irregularJoists: draft.irregularJoists.flatMap((each) => {
-      const station = finder.station(each.at);
-      return station === undefined
-        ? []
-        : [{ ...named('joist', { ...each, name: undefined }), station, role: each.role, size: each.size }];
-    }),
+    irregularJoists,
     studs: [
       ...draft.studs.map((each) => ({ each, layer: 'survey' as const })),
       ...works.flatMap((work) => work.studs.map((each) => ({ each, layer: 'design' as const }))),
@@ -255,6 +265,7 @@ export function assembleWall(inputs: WallInputs): AssembledWall {
     defects,
     foundAnchors,
     anchors,
+    angles,
     absent: new Set(draft.absent),
     noWork: works.find((work) => work.noWork)?.noWork,
     accepted: [...draft.accepted, ...works.flatMap((work) => work.accepted)].map((each) => acceptance(each, finder)),
@@ -289,6 +300,7 @@ export type ThingNamer = (
 export function createThingNamer(owner: string, say: Say): ThingNamer {
   const seen = new Map<string, SourceSpan>();
   const unnamed = new Map<string, number>();
+  const copies = new Map<string, number>();
   return (kind, { name, source, tags }) => {
     if (!name) {
       const count = (unnamed.get(kind) ?? 0) + 1;
@@ -310,8 +322,9 @@ export function createThingNamer(owner: string, say: Say): ThingNamer {
         related: [{ span: earlier, message: 'the first one' }],
       });
     }
-    let copy = 2;
+    let copy = (copies.get(key) ?? 1) + 1;
     while (seen.has(`${key}~${copy}`)) copy += 1;
+    copies.set(key, copy);
     seen.set(`${key}~${copy}`, name.source);
     return { id: `${id}~${copy}`, name: name.name, source, tags };
   };
@@ -327,18 +340,7 @@ function newAnchor(
   say: Say,
 ): NewAnchor {
   const connector = draft.connector ? inputs.connectors.get(draft.connector.name.toLowerCase()) : undefined;
-  if (draft.connector && !connector) {
-    say({
-      code: 'unresolved-name',
-      layer: 'design',
-      message: `No connector \`${draft.connector.name}\` in this file or the files it uses.`,
-      span: draft.connector.source,
-      replacements: nearestName(
-        draft.connector,
-        [...inputs.connectors.values()].map((each) => each.name),
-      ),
-    });
-  }
+  if (draft.connector && !connector) sayUnknownConnector(draft.connector, inputs, say);
   return {
     ...thing,
     name: draft.name.name,
@@ -357,13 +359,81 @@ function newAnchor(
   };
 }
 
+function sayUnknownConnector(reference: NameReference, inputs: WallInputs, say: Say): void {
+  say({
+    code: 'unresolved-name',
+    layer: 'design',
+    message: `No connector \`${reference.name}\` in this file or the files it uses.`,
+    span: reference.source,
+    replacements: nearestName(
+      reference,
+      [...inputs.connectors.values()].map((each) => each.name),
+    ),
+  });
+}
+
+function angleRun(
+  draft: AnglesDraft,
+  thing: Thing,
+  wall: Parameters<typeof joistsOnWall>[0],
+  finder: StationFinder,
+  inputs: WallInputs,
+  say: Say,
+): AngleRun {
+  const { stations, lacking } = angleStations(draft, wall, finder);
+  const connector = inputs.connectors.get(draft.connector.name.toLowerCase());
+  if (!connector) sayUnknownConnector(draft.connector, inputs, say);
+  return {
+    ...thing,
+    name: draft.name.name,
+    connectorName: draft.connector.name,
+    connectorSource: draft.connector.source,
+    connector,
+    stations: stations.toSorted((a, b) => a - b),
+    lacking,
+  };
+}
+
+/** More angles than any wall takes. */
+const MOST_ANGLES = 2000;
+
+function angleStations(
+  draft: AnglesDraft,
+  wall: Parameters<typeof joistsOnWall>[0],
+  finder: StationFinder,
+): { readonly stations: readonly Length[]; readonly lacking: readonly string[] } {
+  const { placing } = draft;
+  if (placing.kind === 'at') return { stations: placing.stations.flatMap((each) => finder.station(each) ?? []), lacking: [] };
+  const stretch = draft.span ? finder.stretch(draft.span, zero) : wall.length === undefined ? undefined : { from: zero, to: wall.length };
+  if (!stretch) return { stations: [], lacking: [`stretch of angles ${draft.name.name}`] };
+  if (placing.kind === 'spaced') {
+    const spaced = valueOf(placing.spaced);
+    if (spaced === undefined) return { stations: [], lacking: [`spacing of angles ${draft.name.name}`] };
+    const stations: Length[] = [];
+    if (spaced > 0 && (stretch.to - stretch.from) / spaced <= MOST_ANGLES) {
+      for (let station = stretch.from; station <= stretch.to; station = plus(station, spaced)) stations.push(station);
+    }
+    return { stations, lacking: [] };
+  }
+  const { joists, lacking } = joistsOnWall(wall);
+  const wanted = namesBay(placing.bays);
+  const stations = baysBetween(joists)
+    .filter((bay) => wanted(bay.number))
+    .map(bayCentre)
+    .filter((centre) => centre >= stretch.from && centre <= stretch.to);
+  return { stations, lacking };
+}
+
 function acceptance(draft: AcceptanceDraft, finder: StationFinder): Acceptance {
   const { at, ...rest } = draft;
   return { ...rest, station: at ? finder.station(at) : undefined };
 }
 
+/** Each reading off another adds its error: nobody tapes so many in a row, and no text may exhaust the stack. */
+const LONGEST_CHAIN = 64;
+
 /** Edges of named openings, things and defects of a wall, found in turn; a circle of references is noticed. */
-function edgesOfThings(draft: WallDraft): (name: string, finder: StationFinder) => Stretch | 'circular' | undefined {
+function edgesOfThings(draft: WallDraft): EdgesOf {
   const byName = new Map<string, WallDraft['obstructions'][number] | WallDraft['defects'][number]>();
   for (const thing of [...draft.obstructions, ...draft.defects]) {
     if (thing.name) byName.set(thing.name.name.toLowerCase(), thing);
@@ -372,18 +442,27 @@ function edgesOfThings(draft: WallDraft): (name: string, finder: StationFinder) 
     draft.foundAnchors.flatMap((anchor) => (anchor.name ? [[anchor.name.name.toLowerCase(), anchor] as const] : [])),
   );
   const open = new Set<string>();
+  // Each thing is placed once, so that what is wrong with it is said once for each line that leans on it.
+  const found = new Map<string, Stretch | undefined>();
   return (name, finder) => {
     const key = name.toLowerCase();
     const anchor = anchors.get(key);
     const thing = byName.get(key);
     if (!thing && !anchor) return undefined;
     if (open.has(key)) return 'circular';
+    if (found.has(key)) return found.get(key);
+    if (open.size >= LONGEST_CHAIN) return 'too-far';
     open.add(key);
     try {
-      if (thing) return finder.places(thing.where)[0]?.stretch;
       const first = anchor?.stations[0];
-      const station: Length | undefined = first ? finder.station(first) : undefined;
-      return station === undefined ? undefined : { from: station, to: station };
+      const station = first ? finder.station(first) : undefined;
+      const edges = thing
+        ? finder.places(thing.where)[0]?.stretch
+        : station === undefined
+          ? undefined
+          : { from: station, to: station };
+      found.set(key, edges);
+      return edges;
     } finally {
       open.delete(key);
     }
@@ -415,6 +494,13 @@ function troubleTeller(draft: WallDraft, say: Say): (trouble: StationTrouble) =>
         say({
           code: 'unresolved-name',
           message: `\`${trouble.name}\` is measured from a thing that is measured from it; tape one of them from the left end.`,
+          span: trouble.source,
+        });
+        return;
+      case 'too-far':
+        say({
+          code: 'unresolved-name',
+          message: `\`${trouble.name}\` is measured through more than ${LONGEST_CHAIN} other things; tape one of them from the left end.`,
           span: trouble.source,
         });
         return;

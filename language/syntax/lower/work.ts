@@ -4,11 +4,12 @@ import type { LowerContext } from './context.ts';
 import { lineOf, lowerBays, sillWords, tagsOf } from './stretches.ts';
 import { lowerAcceptance } from './title.ts';
 
-/** What will be built on one wall or girder. Panels, angles and ties are read by the grammar and not yet modelled. */
+/** What will be built on one wall or girder. Panels and ties are read by the grammar and not yet modelled. */
 export function lowerWork(tree: ast.Work, context: LowerContext): WorkDraft | undefined {
   const on = context.name(tree, 'on');
   if (!on) return undefined;
   const anchors: WorkDraft['anchors'][number][] = [];
+  const angles: WorkDraft['angles'][number][] = [];
   const studs: WorkDraft['studs'][number][] = [];
   const blocking: WorkDraft['blocking'][number][] = [];
   const postHardware: WorkDraft['postHardware'][number][] = [];
@@ -22,6 +23,9 @@ export function lowerWork(tree: ast.Work, context: LowerContext): WorkDraft | un
         if (name) anchors.push(lowerAnchor(item, name, context));
         break;
       }
+      case 'Angles':
+        angles.push(...lowerAngles(item, context));
+        break;
       case 'NewStud':
         for (const each of item.at) {
           const at = context.station(each, 'a new stud');
@@ -81,7 +85,6 @@ export function lowerWork(tree: ast.Work, context: LowerContext): WorkDraft | un
       case 'Acceptance':
         accepted.push(...lowerAcceptance(item, context));
         break;
-      case 'Angles':
       case 'Panel':
       case 'HoldDown':
       case 'FoundThingWork':
@@ -97,6 +100,7 @@ export function lowerWork(tree: ast.Work, context: LowerContext): WorkDraft | un
     source: context.span(tree),
     headingSource: on.source,
     anchors,
+    angles,
     studs,
     blocking,
     postHardware,
@@ -133,4 +137,31 @@ function lowerAnchor(item: ast.NewAnchor, name: WorkDraft['anchors'][number]['na
     tags: tagsOf(item.attributes, context),
     source: context.span(item),
   };
+}
+
+function lowerAngles(item: ast.Angles, context: LowerContext): readonly WorkDraft['angles'][number][] {
+  const name = context.name(item, 'name');
+  const connector = context.name(item, 'connector');
+  if (!name || !connector) return [];
+  const what = `angles ${name.name}`;
+  const placing = placingOf(item, what, context);
+  if (!placing) return [];
+  return [
+    {
+      name,
+      connector,
+      span: context.stretch(item.where, what),
+      placing,
+      tags: tagsOf(item.attributes, context),
+      source: context.span(item),
+    },
+  ];
+}
+
+function placingOf(item: ast.Angles, what: string, context: LowerContext): WorkDraft['angles'][number]['placing'] | undefined {
+  if (item.at.length > 0) return { kind: 'at', stations: item.at.flatMap((each) => context.station(each, what) ?? []) };
+  const spaced = context.length(item.spaced, `spacing of ${what}`);
+  if (spaced) return { kind: 'spaced', spaced };
+  const bays = lowerBays(item.bays, context);
+  return bays && { kind: 'bays', bays };
 }

@@ -1,0 +1,150 @@
+import { FileSystemError, FileType, Uri, window, workspace } from 'vscode';
+import type { LanguageClient } from 'vscode-languageclient/node';
+import {
+  type ScheduleAnswer,
+  type ScheduleFormat,
+  type ScheduleParams,
+  scheduleFormats,
+  scheduleRequest,
+} from '../../language/protocol/requests.ts';
+
+/** For keybindings and scripts: what is given is not asked. */
+export interface ScheduleArguments {
+  readonly format?: ScheduleFormat;
+  /** A path or a URI. A file that is there is replaced only after a question. */
+  readonly target?: string;
+  /** The layout; else the one in front. */
+  readonly uri?: string;
+}
+
+interface FormatChoice {
+  readonly format: ScheduleFormat;
+  readonly label: string;
+  readonly detail: string;
+  readonly ending: string;
+}
+const choices: readonly FormatChoice[] = [
+  { format: 'text', label: 'Text table', detail: 'To read, print or send. Ends in .txt', ending: 'txt' },
+  { format: 'csv', label: 'CSV', detail: 'To open in a spreadsheet. Ends in .csv', ending: 'csv' },
+  { format: 'json', label: 'JSON', detail: 'For another program. Ends in .json', ending: 'json' },
+];
+
+/** Writes the connector schedule of the text as it stands, saved or not. Resolves to the file that was written. */
+export async function writeSchedule(
+  client: LanguageClient,
+  layoutInFront: () => Uri | undefined,
+  given: ScheduleArguments | Uri | undefined,
+): Promise<string | undefined> {
+  const wanted = given instanceof Uri ? { uri: given.toString() } : (given ?? {});
+  const layout = wanted.uri === undefined ? (activeLayout() ?? layoutInFront()) : Uri.parse(wanted.uri);
+  if (!layout) return refuse('Open a .sill file first: the schedule is that of the layout in front.');
+  if (!isOnDisk(layout) && wanted.target === undefined && layout.scheme !== 'untitled') {
+    return refuse(`A schedule can be written only to a folder on disk, and ${nameOf(layout)} lies in a virtual one.`);
+  }
+
+  const choice = await chooseFormat(wanted.format);
+  if (!choice) return undefined;
+  const params: ScheduleParams = { uri: layout.toString(), format: choice.format };
+  const answer = await client.sendRequest<ScheduleAnswer>(scheduleRequest, params);
+  if (answer.kind === 'refused') return refuse(answer.reason);
+
+  const target = await chooseTarget(layout, choice, wanted.target);
+  if (!target) return undefined;
+  return save(target, answer.text);
+}
+
+async function chooseFormat(format: ScheduleFormat | undefined): Promise<FormatChoice | undefined> {
+  if (format === undefined) {
+    return window.showQuickPick(choices, { title: 'Write Connector Schedule', placeHolder: 'Which form?' });
+  }
+  const choice = choices.find((each) => each.format === format);
+  return choice ?? refuse(`There is no schedule format ${format}: it is one of ${scheduleFormats.join(', ')}.`);
+}
+
+async function chooseTarget(layout: Uri, choice: FormatChoice, given: string | undefined): Promise<Uri | undefined> {
+  if (given !== undefined) {
+    const target = /^[a-z][a-z0-9+.-]+:/i.test(given) ? Uri.parse(given) : Uri.file(given);
+    return (await mayReplace(target)) ? target : undefined;
+  }
+  // The dialog itself asks before it replaces a file.
+  return window.showSaveDialog({
+    title: 'Write Connector Schedule',
+    saveLabel: 'Write',
+    defaultUri: besideLayout(layout, choice.ending),
+    filters: { [choice.label]: [choice.ending] },
+  });
+}
+
+function besideLayout(layout: Uri, ending: string): Uri {
+  const file = `${nameOf(layout).replace(/\.sill$/i, '')}-connectors.${ending}`;
+  if (isOnDisk(layout)) return Uri.joinPath(layout, '..', file);
+  const folder = workspace.workspaceFolders?.find((each) => isOnDisk(each.uri))?.uri;
+  return folder ? Uri.joinPath(folder, file) : Uri.file(`/${file}`);
+}
+
+async function mayReplace(target: Uri): Promise<boolean> {
+  const there = await typeOf(target);
+  if (there === undefined) return true;
+  if (there === FileType.Directory) {
+    await refuse(`${nameOf(target)} is a folder: give the name of a file.`);
+    return false;
+  }
+  const replace = { label: 'Replace it', detail: 'What it holds now is lost.' };
+  const keep = { label: 'Keep it', detail: 'Nothing is written.' };
+  const answer = await window.showQuickPick([keep, replace], {
+    title: 'Write Connector Schedule',
+    placeHolder: `${nameOf(target)} is there already. Replace it?`,
+    ignoreFocusOut: true,
+  });
+  return answer === replace;
+}
+
+async function typeOf(target: Uri): Promise<FileType | undefined> {
+  try {
+    return (await workspace.fs.stat(target)).type;
+  } catch {
+    return undefined;
+  }
+}
+
+async function save(target: Uri, text: string): Promise<string | undefined> {
+  if (!isOnDisk(target)) return refuse(`${nameOf(target)} lies in a virtual folder: choose a folder on disk.`);
+  const open = workspace.textDocuments.find((document) => document.uri.toString() === target.toString());
+  if (open?.isDirty)
+    return refuse(`${nameOf(target)} is open with changes that are not saved: save or close it first.`);
+  try {
+    await workspace.fs.writeFile(target, new TextEncoder().encode(text));
+  } catch (error) {
+    return refuse(`${nameOf(target)} was not written: ${reasonOf(error)}.`);
+  }
+  await window.showTextDocument(target, { preview: false });
+  return target.toString();
+}
+
+function reasonOf(error: unknown): string {
+  if (error instanceof FileSystemError) {
+    if (error.code === 'NoPermissions') return 'the folder or the file is read-only';
+    if (error.code === 'FileNotFound') return 'there is no such folder';
+    if (error.code === 'Unavailable') return 'the folder cannot be reached';
+  }
+  const text = error instanceof Error ? error.message : String(error);
+  return /EROFS|EACCES|EPERM|read-?only/i.test(text) ? 'the folder or the file is read-only' : text.replace(/\.$/, '');
+}
+
+function activeLayout(): Uri | undefined {
+  const document = window.activeTextEditor?.document;
+  return document?.languageId === 'sillwright' ? document.uri : undefined;
+}
+
+function refuse(reason: string): undefined {
+  void window.showErrorMessage(reason);
+  return undefined;
+}
+
+function isOnDisk(uri: Uri): boolean {
+  return uri.scheme === 'file';
+}
+
+function nameOf(uri: Uri): string {
+  return uri.path.split('/').pop() ?? uri.path;
+}

@@ -1,0 +1,189 @@
+import { html, nothing, type TemplateResult } from 'lit-html';
+import type {
+  FindingLine,
+  FocusPart,
+  PreviewCounts,
+  PreviewParts,
+  RangePart,
+  SchedulePart,
+  ThingName,
+} from '../../language/protocol/preview.ts';
+import { countMark, findingMark } from './marks.ts';
+
+export interface PaneModel {
+  readonly parts: PreviewParts;
+  /** The drawings look after themselves; the page only gives them their place. */
+  readonly plan: HTMLElement;
+  readonly elevation: HTMLElement;
+  readonly select: (thing: ThingName) => void;
+  readonly zoom: (by: 'in' | 'out' | 'fit') => void;
+}
+
+/** The whole pane, from the header with its counts to the footer with its caution. */
+export function paneView({ parts, plan, elevation, select, zoom }: PaneModel): TemplateResult {
+  const { header, notice, focus, schedule, footer } = parts;
+  return html`
+    <header>
+      <h1>${header.house}</h1>
+      ${header.wall === '' ? nothing : html`<p class="wall">${header.wall}</p>`}
+      ${header.mark === '' ? nothing : html`<p class="mark">${header.mark}</p>`}
+      ${countsView(header.counts)}
+    </header>
+    <p class="notice" role="status" ?hidden=${notice.text === undefined}>${notice.text ?? ''}</p>
+    <div class="overview">
+      <section class="plan" aria-label="Plan">
+        <h2>Plan</h2>
+        ${plan}
+      </section>
+      <section class="focus" aria-label="Under the cursor" tabindex="0">${focusView(focus, select)}</section>
+    </div>
+    <section class="elevation" aria-label="Elevation">
+      <div class="heading">
+        <h2>${parts.elevation.title}</h2>
+        <div class="zoom" role="group" aria-label="Size of the elevation">
+          <button type="button" title="Smaller" aria-label="Smaller" @click=${() => zoom('out')}>−</button>
+          <button type="button" title="Whole wall" @click=${() => zoom('fit')}>whole wall</button>
+          <button type="button" title="Larger" aria-label="Larger" @click=${() => zoom('in')}>+</button>
+        </div>
+      </div>
+      ${elevation}
+    </section>
+    ${scheduleView(schedule, focus.thing, select)}
+    <p class="deferral">${footer.rest}</p>
+    <footer class=${footer.stopped ? 'stopped' : ''}>
+      ${footer.demo ? html`<p class="demo">DEMO VALUES</p>` : nothing}
+      <p>${footer.always}</p>
+    </footer>
+  `;
+}
+
+function countsView(counts: PreviewCounts): TemplateResult {
+  const shown = [
+    { severity: 'stop', count: counts.stops, one: 'stop', many: 'stops' },
+    { severity: 'error', count: counts.errors, one: 'error', many: 'errors' },
+    { severity: 'warning', count: counts.warnings, one: 'warning', many: 'warnings' },
+    { severity: 'info', count: counts.infos, one: 'note', many: 'notes' },
+    { severity: 'accepted', count: counts.accepted, one: 'accepted', many: 'accepted' },
+  ] as const;
+  return html`<ul class="counts" aria-label="Findings" tabindex="0">
+    ${shown
+      .filter(({ severity, count }) => count > 0 || severity === 'error')
+      .map(
+        ({ severity, count, one, many }) =>
+          html`<li class=${count === 0 ? 'none' : severity}>${countMark(severity)} ${count} ${count === 1 ? one : many}</li>`,
+      )}
+    <li class="rest">${counts.notChecked} not checked, ${counts.assumed} assumed</li>
+  </ul>`;
+}
+
+function focusView(focus: FocusPart, select: (thing: ThingName) => void): TemplateResult {
+  return html`
+    <h2>Under the cursor${focus.line > 0 ? `, line ${focus.line}` : ''}</h2>
+    ${focus.source === '' ? nothing : html`<p class="source">${focus.source}</p>`}
+    ${
+      focus.thing === ''
+        ? html`<p class="hint">Put the cursor on a wall, a board or an anchor to see it here.</p>`
+        : html`<p class="thing">
+            ${focus.mark === '' ? nothing : html`<span class="frame">${focus.mark}</span>`}
+            <span class="station">${focus.station}</span>
+            <span class="summary">${focus.summary}</span>
+          </p>`
+    }
+    <dl>
+      ${focus.facts.map(({ name, text }) => html`<div><dt>${name}</dt><dd>${text}</dd></div>`)}
+    </dl>
+    ${focus.range === null ? nothing : rangeView(focus.range)}
+    ${findingsView(focus, select)}
+  `;
+}
+
+/** The board from end to end: open where the connector fits, hatched where something is in the way, named below. */
+function rangeView(range: RangePart): TemplateResult {
+  // Set as a property, not as an attribute: the page's policy takes no style from markup.
+  const share = (part: number): string => `${(part * 100).toFixed(2)}%`;
+  const words = [...new Set(range.parts.filter(({ kind }) => kind !== 'clear').map((part) => part.words))];
+  return html`<div class="range" role="img" aria-label=${`board from ${range.from} to ${range.to}; in the way: ${words.join('; ') || 'nothing'}`}>
+    <div class="bar">
+      ${range.parts.map(
+        ({ kind, from, to, words: title }) =>
+          html`<span class=${kind} title=${title} .style=${`left: ${share(from)}; width: ${share(to - from)}`}></span>`,
+      )}
+      <span class="at" .style=${`left: ${share(range.at)}`}></span>
+    </div>
+    <span>${range.from}</span><span>${range.to}</span>
+  </div>`;
+}
+
+function findingsView(focus: FocusPart, select: (thing: ThingName) => void): TemplateResult | typeof nothing {
+  if (focus.findings.length === 0) return nothing;
+  return html`
+    <h3>Findings on this wall</h3>
+    <ul class="findings">
+      ${focus.findings.map((finding) => findingView(finding, finding.thing === focus.thing, select))}
+      ${focus.more > 0 ? html`<li class="more">and ${focus.more} more, in the Problems panel</li>` : nothing}
+    </ul>
+  `;
+}
+
+function findingView(finding: FindingLine, here: boolean, select: (thing: ThingName) => void): TemplateResult {
+  const where = finding.line > 0 ? `line ${finding.line}` : '';
+  return html`<li class=${`${finding.severity}${here ? ' here' : ''}`}>
+    <button type="button" ?disabled=${finding.thing === ''} @click=${() => select(finding.thing)}>
+      ${findingMark(finding.severity)}
+      <span class="message">${finding.message}</span>
+      <span class="rule">${finding.rule} ${where}</span>
+    </button>
+  </li>`;
+}
+
+function scheduleView(schedule: SchedulePart, here: ThingName, select: (thing: ThingName) => void): TemplateResult {
+  return html`<section class="schedule" aria-label=${schedule.title}>
+    <h2>${schedule.title}</h2>
+    ${
+      schedule.rows.length === 0
+        ? html`<p class="hint">No new anchors on this wall yet.</p>`
+        : html`<div class="table" tabindex="0" role="group" aria-label=${schedule.title} @keydown=${moveInTable}>
+            <table>
+              <thead>
+                <tr>${schedule.columns.map((name) => html`<th scope="col" data-column=${name}>${name}</th>`)}</tr>
+              </thead>
+              <tbody>
+                ${schedule.rows.map(
+                  ({ thing, cells }) =>
+                    html`<tr
+                      tabindex="-1"
+                      class=${thing === here ? 'here' : ''}
+                      aria-current=${thing === here ? 'true' : 'false'}
+                      data-row=${thing}
+                      @click=${() => select(thing)}
+                    >
+                      ${cells.map((cell, at) => html`<td data-column=${schedule.columns[at] ?? ''}>${cell}</td>`)}
+                    </tr>`,
+                )}
+              </tbody>
+            </table>
+          </div>`
+    }
+  </section>`;
+}
+
+/** Up and down from row to row, Enter to its line. */
+function moveInTable(event: KeyboardEvent): void {
+  const table = event.currentTarget;
+  if (!(table instanceof HTMLElement)) return;
+  const rows = [...table.querySelectorAll<HTMLElement>('tbody tr')];
+  const at = rows.indexOf(document.activeElement as HTMLElement);
+  const to: Readonly<Record<string, number>> = { ArrowDown: at + 1, ArrowUp: at - 1, Home: 0, End: rows.length - 1 };
+  if (event.key === 'Enter') rows[at]?.click();
+  else if (to[event.key] === undefined) return;
+  else rows[Math.max(0, Math.min(rows.length - 1, to[event.key] ?? 0))]?.focus();
+  event.preventDefault();
+  event.stopPropagation();
+}
+
+/** The wall before or after the one in sight, in the order in which the plan draws them. */
+export function wallAfter(parts: PreviewParts, things: readonly ThingName[], step: 1 | -1): ThingName | undefined {
+  const walls = things.filter((thing) => thing.startsWith('wall:'));
+  const at = walls.indexOf(parts.focus.wall);
+  return walls[(at + step + walls.length) % walls.length];
+}

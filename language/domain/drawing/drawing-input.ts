@@ -1,0 +1,39 @@
+import type { Basis } from '../documents/basis.ts';
+import type { Layout, LengthUnits, Wall } from '../model/layout.ts';
+import type { Checked } from '../rules/checked.ts';
+
+export interface PlanInput {
+  readonly layout: Layout;
+  readonly checked: Checked;
+  readonly basis: Basis;
+  /** Those of the title block unless said. */
+  readonly units?: LengthUnits;
+}
+export interface ElevationInput extends PlanInput {
+  readonly wall: Wall;
+}
+
+export interface DrawingScale {
+  /** mm on paper of one true mm. */
+  readonly paper: number;
+  readonly words: string;
+  /** The usual scale of this kind of drawing did not fit. */
+  readonly reduced: boolean;
+}
+
+/** The scale of a kind of drawing, halved until `trueMillimetres` fit on `room` mm of paper; never an odd one. */
+export function scaleFor(
+  usual: { readonly imperial: number; readonly metric: number },
+  units: LengthUnits,
+  trueMillimetres: number,
+  room: number,
+): DrawingScale {
+  const first = units === 'metric' ? usual.metric : usual.imperial;
+  let ratio = first;
+  while (trueMillimetres / ratio > room) ratio *= 2;
+  const inches = imperialWords[ratio];
+  const words = units === 'metric' || inches === undefined ? `1:${ratio}` : `${inches} = 1'-0"  (1:${ratio})`;
+  return { paper: 1 / ratio, words, reduced: ratio !== first };
+}
+
+const imperialWords: Readonly<Record<number, string>> = { 12: '1"', 24: '1/2"', 48: '1/4"', 96: '1/8"', 192: '1/16"' };

@@ -1,0 +1,136 @@
+import type { Box } from './scene.ts';
+
+/** Boxes on a sheet that nothing else may cover. Looks up in a grid, so that many labels stay cheap. */
+export interface Occupied {
+  take(box: Box): void;
+  isFree(box: Box): boolean;
+}
+
+const CELL = 12;
+
+/** @param within says whether a box may stand at a place at all. */
+export function occupied(within: (box: Box) => boolean = () => true): Occupied {
+  const cells = new Map<number, Box[]>();
+  return {
+    take: (box) => {
+      everyCell(box, (key) => {
+        const members = cells.get(key);
+        if (members) members.push(box);
+        else cells.set(key, [box]);
+        return true;
+      });
+    },
+    isFree: (box) => everyCell(box, (key) => !cells.get(key)?.some((other) => overlap(box, other))) && within(box),
+  };
+}
+
+/** Visits the cells that a box touches, until one says no. */
+function everyCell(box: Box, visit: (key: number) => boolean): boolean {
+  const lastColumn = Math.floor((box.x + box.width) / CELL);
+  const lastRow = Math.floor((box.y + box.height) / CELL);
+  for (let column = Math.floor(box.x / CELL); column <= lastColumn; column++) {
+    for (let row = Math.floor(box.y / CELL); row <= lastRow; row++) {
+      if (!visit(column * ROWS + row)) return false;
+    }
+  }
+  return true;
+}
+/** More rows than any sheet has, above and below its origin. */
+const ROWS = 1_000_003;
+
+export function overlap(a: Box, b: Box): boolean {
+  return a.x < b.x + b.width && b.x < a.x + a.width && a.y < b.y + b.height && b.y < a.y + a.height;
+}
+
+export interface RoundAbout {
+  /** The thing that the label names. */
+  readonly at: readonly [x: number, y: number];
+  readonly width: number;
+  readonly height: number;
+  /** Half the size of the thing: the label stays clear of it. */
+  readonly reach: number;
+}
+
+/**
+ * The first free place round a thing: beside, above and below it, nearest ring first; right before left, beside before above.
+ * `undefined` where all are taken.
+ */
+export function placeRoundAbout(
+  label: RoundAbout,
+  taken: Occupied,
+  allows: (box: Box) => boolean = () => true,
+): Box | undefined {
+  const { width, height } = label;
+  const [x, y] = label.at;
+  for (const away of [1.4, 4, 8, 13, 19, 27]) {
+    const gap = label.reach + away;
+    const diagonal = label.reach * 0.7 + away * 0.8;
+    const candidates: readonly (readonly [number, number])[] = [
+      [x + gap, y - height / 2],
+      [x - gap - width, y - height / 2],
+      [x + diagonal, y - diagonal - height],
+      [x + diagonal, y + diagonal],
+      [x - diagonal - width, y - diagonal - height],
+      [x - diagonal - width, y + diagonal],
+      ...[0.5, 0.4, 0.6, 0.3, 0.7, 0.2, 0.8].flatMap((share): readonly (readonly [number, number])[] => [
+        [x - width * share, y - gap - height],
+        [x - width * share, y + gap],
+      ]),
+    ];
+    for (const [left, top] of candidates) {
+      const box = { x: left, y: top, width, height };
+      if (taken.isFree(box) && allows(box)) return box;
+    }
+  }
+  return undefined;
+}
+
+/** Whether all of a box lies inside an outline. */
+export function insideOutline(outline: readonly (readonly [x: number, y: number])[]): (box: Box) => boolean {
+  if (outline.length < 3) return () => true;
+  return ({ x, y, width, height }) =>
+    [
+      [x, y],
+      [x + width, y],
+      [x, y + height],
+      [x + width, y + height],
+    ].every(([px = 0, py = 0]) => isInside(outline, px, py));
+}
+
+function isInside(outline: readonly (readonly [x: number, y: number])[], x: number, y: number): boolean {
+  let inside = false;
+  outline.forEach(([x1, y1], index) => {
+    const [x2, y2] = outline[(index + 1) % outline.length] ?? [x1, y1];
+    if (y1 > y !== y2 > y && x < ((x2 - x1) * (y - y1)) / (y2 - y1) + x1) inside = !inside;
+  });
+  return inside;
+}
+
+/** The free place nearest to the middle of an area. */
+export function placeWithin(
+  area: Box,
+  size: { readonly width: number; readonly height: number },
+  taken: Occupied,
+): Box | undefined {
+  const steps = 9;
+  const places: { readonly box: Box; readonly away: number }[] = [];
+  for (let column = 0; column < steps; column++) {
+    for (let row = 0; row < steps; row++) {
+      const x = area.x + ((area.width - size.width) * column) / (steps - 1);
+      const y = area.y + ((area.height - size.height) * row) / (steps - 1);
+      places.push({ box: { x, y, ...size }, away: Math.hypot(column - (steps - 1) / 2, row - (steps - 1) / 2) });
+    }
+  }
+  return places.sort((a, b) => a.away - b.away).find(({ box }) => taken.isFree(box))?.box;
+}
+
+/** Small boxes along a line, for a line that labels must not cross. */
+export function alongLine(from: readonly [number, number], to: readonly [number, number]): readonly Box[] {
+  const length = Math.hypot(to[0] - from[0], to[1] - from[1]);
+  const count = Math.max(1, Math.ceil(length / 2));
+  return Array.from({ length: count }, (_, index) => {
+    const share = (index + 0.5) / count;
+    const [x, y] = [from[0] + (to[0] - from[0]) * share, from[1] + (to[1] - from[1]) * share];
+    return { x: x - 0.9, y: y - 0.9, width: 1.8, height: 1.8 };
+  });
+}

@@ -1,0 +1,176 @@
+import { findingLegend } from './elevation-legend.ts';
+import { circle, line, polygon, rect, type SceneNode, strokes, type XY } from './scene.ts';
+import type { Legend, LegendEntry } from './sheet-lists.ts';
+import { cross, diagonals, hatch } from './strokes.ts';
+import {
+  boltPlan,
+  chimney,
+  type FoundState,
+  flueLine,
+  foundAnchorPlan,
+  gasLine,
+  markFrame,
+  platePlan,
+  unknownPlan,
+  warningZone,
+} from './symbols.ts';
+
+const entry = (caption: string, draw: (centre: XY) => readonly SceneNode[]): LegendEntry => ({ caption, draw });
+const found = (caption: string, state: Partial<FoundState>): LegendEntry =>
+  entry(caption, (centre) => [
+    foundAnchorPlan(centre, { credit: 'none', rust: 'none', bent: false, loose: false, removed: false, ...state }),
+  ]);
+const byHand = { proposed: false, state: 'planned' } as const;
+const proposed = { proposed: true, state: 'planned' } as const;
+
+function bar([x, y]: XY): readonly [XY, XY, XY, XY] {
+  return [
+    [x - 4.5, y - 0.6],
+    [x + 4.5, y - 0.6],
+    [x + 4.5, y + 0.6],
+    [x - 4.5, y + 0.6],
+  ];
+}
+
+export const planLegend: Legend = {
+  'stem-wall': entry('foundation wall, sill on it', ([x, y]) => [
+    rect({ x: x - 8, y: y - 1.8, width: 16, height: 3.6 }, { fill: 'conc' }),
+    rect({ x: x - 8, y: y - 1.2, width: 16, height: 2.6 }, { fill: 'wood', stroke: { colour: 'woodln', pen: 'P5' } }),
+    line([x - 8, y - 1.8], [x + 8, y - 1.8], { colour: 'ink', pen: 'P1' }),
+    line([x - 8, y + 1.8], [x + 8, y + 1.8], { colour: 'ink', pen: 'P3' }),
+  ]),
+  'new-sill': entry('new sill', ([x, y]) => {
+    const box = { x: x - 7, y: y - 1.3, width: 14, height: 2.6 };
+    return [
+      rect(box, { fill: 'wood', stroke: { colour: 'new', pen: 'P2' } }),
+      strokes(hatch(box, 2.4), { colour: 'new', pen: 'P4' }),
+    ];
+  }),
+  'side-plate-by-hand': entry('side plate, set by hand', (centre) => [platePlan(bar(centre), byHand)]),
+  'side-plate-proposed': entry('side plate, proposed by the tool', (centre) => [platePlan(bar(centre), proposed)]),
+  'bolt-by-hand': entry('bolt through the sill, set by hand', (centre) => [boltPlan(centre, byHand)]),
+  'bolt-proposed': entry('bolt through the sill, proposed by the tool', (centre) => [boltPlan(centre, proposed)]),
+  'connector-unknown': entry('anchor whose connector is not known', (centre) => [unknownPlan(centre)]),
+  installed: entry('installed', (centre) =>
+    markFrame('F-1', centre, { width: 8, height: 3.8 }, 'square', { proposed: false, state: 'installed' }, 'plan-mark'),
+  ),
+  omitted: entry('omitted', (centre) => [boltPlan(centre, { proposed: false, state: 'omitted' })]),
+  failed: entry('failed its test', (centre) =>
+    markFrame('F-1', centre, { width: 8, height: 3.8 }, 'square', { proposed: false, state: 'failed' }, 'plan-mark'),
+  ),
+  'found-anchor': found('found anchor, no credit', {}),
+  'found-anchor-half-credit': found('found anchor, half credit', { credit: 'half' }),
+  'found-anchor-credit': found('found anchor, full credit', { credit: 'full' }),
+  'found-anchor-light-rust': found('found anchor, light rust', { rust: 'light' }),
+  'found-anchor-heavy-rust': found('found anchor, heavy rust', { rust: 'heavy' }),
+  'found-anchor-bent': found('found anchor, bent', { bent: true }),
+  'found-anchor-loose': found('found anchor, loose', { loose: true }),
+  'found-anchor-removed': found('found anchor, broken or removed', { removed: true }),
+  vent: entry('vent', ([x, y]) => [
+    strokes(
+      [
+        [
+          [x - 6, y - 1.6],
+          [x + 6, y - 1.6],
+        ],
+        [
+          [x - 6, y + 1.6],
+          [x + 6, y + 1.6],
+        ],
+        ...[-4, -2, 0, 2, 4].map((dx): readonly [XY, XY] => [
+          [x + dx - 0.7, y + 1.6],
+          [x + dx + 0.7, y - 1.6],
+        ]),
+      ],
+      { colour: 'ink2', pen: 'P4' },
+    ),
+  ]),
+  window: entry('window', ([x, y]) => [
+    strokes(
+      [-1.6, -0.4, 0.4, 1.6].map((dy): readonly [XY, XY] => [
+        [x - 6, y + dy],
+        [x + 6, y + dy],
+      ]),
+      { colour: 'ink2', pen: 'P4' },
+    ),
+  ]),
+  door: entry('door or hatch', ([x, y]) => [
+    strokes(
+      [
+        [
+          [x - 5, y + 2],
+          [x - 5, y],
+        ],
+        [
+          [x + 5, y + 2],
+          [x + 5, y],
+        ],
+      ],
+      { colour: 'ink', pen: 'P2' },
+    ),
+    line([x - 5, y + 2], [x, y - 3.5], { colour: 'ink', pen: 'P2' }),
+  ]),
+  chimney: entry('chimney', ([x, y]) => [chimney({ x: x - 5, y: y - 3, width: 10, height: 6 })]),
+  step: entry('step of the top of concrete, points down', ([x, y]) => [
+    line([x, y - 3.5], [x, y + 3.5], { colour: 'ink', pen: 'P1' }),
+    polygon(
+      [
+        [x + 4, y - 2],
+        [x + 1, y - 3.5],
+        [x + 1, y - 0.5],
+      ],
+      { fill: 'ink' },
+    ),
+  ]),
+  'cold-joint': entry('cold joint or crack in the concrete', ([x, y]) => [
+    line([x, y - 3], [x, y + 3], { colour: 'defect', pen: 'P3' }),
+    circle([x, y], 0.6, { fill: 'defect' }),
+  ]),
+  'soft-wood': entry('soft or split sill', ([x, y]) => [
+    line([x - 6, y], [x + 6, y], { colour: 'defect', pen: 'P1', line: 'ghost' }),
+  ]),
+  'thickness-change': entry('thickness of the stem changes', ([x, y]) => [
+    line([x, y - 4], [x, y + 4], { colour: 'ink2', pen: 'P5', line: 'thickness-change' }),
+  ]),
+  pipe: entry('pipe, stack, conduit or duct', ([x, y]) => [
+    circle([x, y], 1.6, { fill: 'paper', stroke: { colour: 'water', pen: 'P3' } }),
+    strokes(cross([x, y], 1.1), { colour: 'water', pen: 'P5' }),
+  ]),
+  'gas-pipe': entry('gas pipe', ([x, y]) => [gasLine([x - 8, y], [x + 8, y])]),
+  power: entry('power panel or meter', ([x, y]) => [
+    rect({ x: x - 4, y: y - 1.5, width: 8, height: 3 }, { fill: 'paper', stroke: { colour: 'power', pen: 'P1' } }),
+  ]),
+  flue: entry('flue', ([x, y]) => [flueLine([x - 8, y], [x + 8, y])]),
+  'thing-in-the-way': entry('thing in front of the wall', ([x, y]) => [
+    rect({ x: x - 5, y: y - 2.5, width: 10, height: 5 }, { stroke: { colour: 'water', pen: 'P3' } }),
+  ]),
+  'warning-zone': entry('no holes: gas or power', ([x, y]) => [
+    warningZone({ x: x - 7, y: y - 3.5, width: 14, height: 7 }, 'power'),
+  ]),
+  girder: entry('girder; post found, with its X', ([x, y]) => [
+    line([x - 8, y - 1.4], [x + 8, y - 1.4], { colour: 'woodln', pen: 'P4', line: 'hidden' }),
+    line([x - 8, y + 1.4], [x + 8, y + 1.4], { colour: 'woodln', pen: 'P4', line: 'hidden' }),
+    rect({ x: x - 1.4, y: y - 1.4, width: 2.8, height: 2.8 }, { fill: 'paper', stroke: { colour: 'ink', pen: 'P3' } }),
+    strokes(diagonals({ x: x - 1.4, y: y - 1.4, width: 2.8, height: 2.8 }), { colour: 'ink', pen: 'P5' }),
+  ]),
+  'interior-wall': entry('wall inside the house', ([x, y]) => [
+    line([x - 8, y - 1.6], [x + 8, y - 1.6], { colour: 'ink', pen: 'P3' }),
+    line([x - 8, y + 1.6], [x + 8, y + 1.6], { colour: 'ink', pen: 'P4' }),
+  ]),
+  'not-recorded': entry('not recorded: nobody measured it', ([x, y]) => [
+    line([x - 8, y], [x + 8, y], { colour: 'ink', pen: 'P2', line: 'not-recorded' }),
+  ]),
+  'station-zero': entry('ring: station 0 of a wall; arrow: its far end', ([x, y]) => [
+    line([x - 6, y], [x + 7, y], { colour: 'ink2', pen: 'P5' }),
+    circle([x - 7, y], 0.9, { fill: 'paper', stroke: { colour: 'ink', pen: 'P4' } }),
+    polygon(
+      [
+        [x + 8, y],
+        [x + 5.6, y - 0.8],
+        [x + 5.6, y + 0.8],
+      ],
+      { fill: 'ink' },
+    ),
+  ]),
+  ...findingLegend,
+};

@@ -1,0 +1,606 @@
+import { countOf } from '../documents/text-layout.ts';
+import { serviceOf } from '../fit/blocked-by-things.ts';
+import { extentOf, stretchWords } from '../fit/thing-words.ts';
+import type { LengthUnits, Wall } from '../model/layout.ts';
+import { valueOf } from '../model/reading.ts';
+import { formatStation } from '../units/format-length.ts';
+import { feet, inMillimetres, type Length, larger, midpoint, millimetres, smaller, zero } from '../units/length.ts';
+import { type DrawingScale, type PlanInput, scaleFor } from './drawing-input.ts';
+import { alongLine, insideOutline, type Occupied, occupied, placeRoundAbout, placeWithin } from './free-room.ts';
+import { lettered, plainText, textBox } from './lettering.ts';
+import { type NumberedFinding, numbered } from './numbered-findings.ts';
+import { cornerNames, planAxis, type TrueXY } from './plan-axis.ts';
+import { facesAt, type PlanFrame, type PlanWall, planWalls } from './plan-frame.ts';
+import {
+  girderLabels,
+  girders,
+  type InsideLabel,
+  interiorLabels,
+  interiorWalls,
+  labelNodes,
+  labelSize,
+  postPlace,
+  spaceLabels,
+} from './plan-inside.ts';
+import { planLegend } from './plan-legend.ts';
+import { planStrings } from './plan-strings.ts';
+import { planAnchorNodes, planWallNodes, spot } from './plan-walls.ts';
+import {
+  type Box,
+  circle,
+  type Group,
+  group,
+  line,
+  polygon,
+  type Scene,
+  type SceneNode,
+  type SymbolName,
+  walkScene,
+  type XY,
+} from './scene.ts';
+import { boundsOf } from './scene-bounds.ts';
+import { heading, SHEET_MARGIN, watermark } from './sheet-furniture.ts';
+import {
+  type Block,
+  basisBlocks,
+  drillBlocks,
+  findingBlocks,
+  flowBlocks,
+  legendBlocks,
+  type Paragraph,
+  symbolsUsed,
+  textBlocks,
+} from './sheet-lists.ts';
+import { findingMarker, MARKER_HEIGHT, markerWidth } from './symbols.ts';
+import { TAPE_HEIGHT, tape, tapeCheck } from './tape.ts';
+import { kindWords, type Speaker } from './thing-names.ts';
+import { capHeights } from './tokens.ts';
+import { stemAt } from './wall-shape.ts';
+
+/** Paper for the house itself; a larger one goes to the next smaller scale. */
+const MOST_HOUSE_ON_PAPER = 560;
+const COLUMN_WIDTH = 128;
+const COLUMN_GAP = 8;
+const LEAST_DRAWING_WIDTH = 170;
+
+/**
+ * The whole house from above, north up: concrete, sills, openings, things in the way, girders, marks and their strings, findings, legend,
+ * basis. What has no place in plan is listed beside it with the reason, and never disappears.
+ */
+export function drawPlan(input: PlanInput): Scene {
+  const { layout, checked, basis } = input;
+  const units = input.units ?? layout.title.units;
+  const places = planWalls(layout);
+  const corners = cornersOf(input, places);
+  const scale = scaleFor({ imperial: 48, metric: 50 }, units, largestSpan(corners), MOST_HOUSE_ON_PAPER);
+  const findings = numbered(checked.findings);
+
+  // Once to see how large it is, without what stands inside anyway; once at its place.
+  const draft = drawHouse(input, units, scale, places, findings, undefined);
+  const bounds = boundsOf(draft) ?? { x: 0, y: 0, width: 0, height: 0 };
+  const drawingWidth = Math.max(LEAST_DRAWING_WIDTH, bounds.width + 8);
+  const name = plainText(layout.title.name ?? 'untitled layout');
+  const blocksFor = (house: readonly SceneNode[]): readonly Block[] =>
+    listBlocks(input, units, scale, findings, places, house);
+  const columns = columnsFor(blocksFor(draft), Math.max(bounds.height + 34, 190));
+  const width = Math.ceil(drawingWidth + 2 * SHEET_MARGIN + columns * (COLUMN_WIDTH + COLUMN_GAP) + 4);
+  const head = heading(
+    'FOUNDATION PLAN',
+    [
+      `${name}. Seen from above, north up. Scale ${scale.words}${scale.reduced ? ', reduced: the house is too large for the usual one' : ''}. Each wall is read from its own left end, standing inside: the ring marks station 0. Plan positions use adjusted lengths; stations stay with the tape.`,
+    ],
+    basis,
+    width,
+  );
+  const top = head.bottom + 6;
+  const left = SHEET_MARGIN + (drawingWidth - bounds.width) / 2;
+  const house = drawHouse(input, units, scale, places, findings, [left - bounds.x, top - bounds.y]);
+  const furnitureTop = top + Math.max(bounds.height, 60) + 8;
+  const furniture = [
+    ...scaleBar([SHEET_MARGIN + 4, furnitureTop + 4], units, scale),
+    ...northArrow([SHEET_MARGIN + drawingWidth - 16, furnitureTop + 6]),
+  ];
+  const listsLeft = SHEET_MARGIN + drawingWidth + COLUMN_GAP;
+  const lists = flowBlocks(blocksFor([...house, ...furniture]), {
+    x: listsLeft + 4,
+    y: top,
+    columns,
+    columnWidth: COLUMN_WIDTH,
+    gap: COLUMN_GAP,
+  });
+  const bottom = Math.max(furnitureTop + 22, top + lists.height);
+  const height = Math.ceil(bottom + SHEET_MARGIN);
+  const counts = `${places.length} walls in plan, ${layout.walls.reduce((sum, wall) => sum + wall.anchors.length, 0)} new anchors, ${findings.length} findings`;
+
+  return {
+    width,
+    height,
+    title: `Foundation plan, ${name}`,
+    description: `Plan of the foundation seen from above, north up: ${counts}. ${basis.label}. ${basis.lines.join(' ')}`,
+    nodes: [
+      ...watermark(basis, { x: SHEET_MARGIN, y: top, width: drawingWidth, height: Math.max(bounds.height, 60) }),
+      ...head.nodes,
+      group([...house, ...furniture], { role: 'wall', name: `plan, ${counts}` }),
+      group([line([listsLeft, top], [listsLeft, bottom], { colour: 'ink', pen: 'P4' })], { role: 'list' }),
+      ...lists.nodes,
+    ],
+    regions: {
+      heading: { x: 0, y: 0, width, height: head.bottom },
+      drawing: { x: SHEET_MARGIN, y: head.bottom + 2, width: drawingWidth, height: furnitureTop + 20 - head.bottom },
+      lists: { x: listsLeft, y: top, width: width - listsLeft, height: bottom - top },
+    },
+  };
+}
+
+function cornersOf({ layout }: PlanInput, places: readonly PlanWall[]): readonly TrueXY[] {
+  return [
+    ...places.flatMap(({ axis }): TrueXY[] => [axis.from, axis.to]),
+    ...layout.walls.flatMap((wall): TrueXY[] => {
+      const axis = wall.role === 'interior' ? planAxis(wall) : undefined;
+      return axis ? [axis.from, axis.to] : [];
+    }),
+  ];
+}
+
+function largestSpan(corners: readonly TrueXY[]): number {
+  const span = (index: 0 | 1): number => {
+    const first = corners[0]?.[index] ?? 0;
+    const [least, most] = corners.reduce(
+      ([low, high], corner) => [Math.min(low, corner[index]), Math.max(high, corner[index])],
+      [first, first],
+    );
+    return (most ?? 0) - (least ?? 0);
+  };
+  return Math.max(span(0), span(1));
+}
+
+function columnsFor(blocks: readonly Block[], height: number): number {
+  for (let columns = 1; columns < 8; columns++) {
+    const flowed = flowBlocks(blocks, { x: 0, y: 0, columns, columnWidth: COLUMN_WIDTH, gap: COLUMN_GAP });
+    if (flowed.height <= height) return columns;
+  }
+  return 8;
+}
+
+function drawHouse(
+  input: PlanInput,
+  units: LengthUnits,
+  scale: DrawingScale,
+  places: readonly PlanWall[],
+  findings: readonly NumberedFinding[],
+  place: XY | undefined,
+): readonly SceneNode[] {
+  const { layout } = input;
+  const origin = place ?? [0, 0];
+  const frame: PlanFrame = {
+    layout,
+    units,
+    paper: scale.paper,
+    at: ([x, y]) => [origin[0] + x * scale.paper, origin[1] - y * scale.paper],
+  };
+  const interior = layout.walls.filter((wall) => wall.role === 'interior');
+  const findingsOn = new Map<string, number>();
+  for (const { finding } of findings) {
+    if (finding.thing !== undefined) findingsOn.set(finding.thing, (findingsOn.get(finding.thing) ?? 0) + 1);
+  }
+  const wallNodes = places.map((place) => {
+    const { wall, axis } = place;
+    const speaker: Speaker = { units, findingsOn, zeroEnd: `the ${cornerNames(axis).zero} corner` };
+    return group([...planWallNodes(frame, place, speaker), ...planAnchorNodes(frame, place, speaker)], {
+      thing: wall.id,
+      role: 'wall',
+      name: `wall ${plainText(wall.name)}${wall.label === undefined ? '' : `, ${plainText(wall.label)}`}`,
+    });
+  });
+  const inside = [...interiorWalls(frame, interior), ...girders(frame, layout.girders)];
+  const strings = planStrings(frame, places);
+  if (!place) return [...wallNodes, ...inside, ...strings];
+  const taken = occupied(insideOutline(places.map((place) => frame.at(place.axis.from))));
+  for (const place of places) takeWall(frame, place, taken);
+  for (const { node } of walkScene([...strings])) if (node.kind === 'text') taken.take(textBox(node));
+  for (const { node } of walkScene(inside)) takeShape(node, taken);
+  for (const { node, within } of walkScene(wallNodes)) {
+    if (node.kind === 'group' && node.role === 'thing' && within.length === 1 && standsOut(node)) {
+      for (const { node: shape } of walkScene(node.nodes)) takeShape(shape, taken);
+    }
+  }
+  const words = occupied();
+  const markers = markerNodes(frame, places, layout.girders, findings, taken, words);
+  const labels = placedLabels(
+    [
+      ...obstructionLabels(frame, places),
+      ...girderLabels(frame, layout.girders),
+      ...interiorLabels(frame, interior),
+      ...spaceLabels(frame, layout.spaces),
+    ],
+    taken,
+    words,
+  );
+  return [...wallNodes, ...inside, ...strings, ...labels, ...markers];
+}
+
+/** Leaves of doors, pipes and appliances reach into the house; concrete, sills and anchors are taken with their wall. */
+function standsOut(node: Group): boolean {
+  for (const { node: inner } of walkScene(node.nodes))
+    if (inner.kind === 'group' && inner.symbol) return reachesIn.has(inner.symbol);
+  return false;
+}
+const reachesIn: ReadonlySet<SymbolName> = new Set([
+  'door',
+  'chimney',
+  'pipe',
+  'gas-pipe',
+  'power',
+  'flue',
+  'thing-in-the-way',
+  'not-recorded',
+]);
+
+/** Bands of concrete, in pieces small enough to follow a wall at any angle. */
+function takeWall(frame: PlanFrame, place: PlanWall, taken: Occupied): void {
+  const { axis, shape } = place;
+  const pieces = Math.max(1, Math.ceil((axis.length * frame.paper) / 8));
+  for (let index = 0; index < pieces; index++) {
+    const ends = [index, index + 1].map((step) => ((shape.length * step) / pieces) as Length);
+    const points = ends.flatMap((station): XY[] => {
+      const faces = facesAt(place.wall, stemAt(shape, station), station);
+      return [spot(frame, axis, station, faces.outer), spot(frame, axis, station, faces.inner + 60)];
+    });
+    taken.take(around(points, 0.4));
+  }
+}
+
+function takeShape(node: SceneNode, taken: Occupied): void {
+  if (node.kind === 'line') {
+    // A long line is taken piece by piece.
+    const [[x1, y1], [x2, y2]] = [node.from, node.to];
+    const pieces = Math.max(1, Math.ceil(Math.hypot(x2 - x1, y2 - y1) / 8));
+    for (let index = 0; index < pieces; index++) {
+      const at = (step: number): XY => [x1 + ((x2 - x1) * step) / pieces, y1 + ((y2 - y1) * step) / pieces];
+      taken.take(around([at(index), at(index + 1)], 0.3));
+    }
+  }
+  if (node.kind === 'polyline') taken.take(around(node.points, 0.3));
+  if (node.kind === 'circle') {
+    const [x, y] = node.centre;
+    taken.take({ x: x - node.radius, y: y - node.radius, width: 2 * node.radius, height: 2 * node.radius });
+  }
+  if (node.kind === 'path' && node.stroke?.pen === 'P2') {
+    for (let index = 1; index < node.steps.length; index += 2) {
+      const [from, to] = [node.steps[index - 1], node.steps[index]];
+      if (from && to && from.to !== 'close' && to.to !== 'close')
+        takeShape({ kind: 'line', from: from.at, to: to.at, stroke: node.stroke }, taken);
+    }
+  }
+}
+
+function around(points: readonly XY[], margin: number): Box {
+  let [left, top, right, bottom] = [
+    Number.POSITIVE_INFINITY,
+    Number.POSITIVE_INFINITY,
+    Number.NEGATIVE_INFINITY,
+    Number.NEGATIVE_INFINITY,
+  ];
+  for (const [x, y] of points) {
+    left = Math.min(left, x);
+    top = Math.min(top, y);
+    right = Math.max(right, x);
+    bottom = Math.max(bottom, y);
+  }
+  return { x: left - margin, y: top - margin, width: right - left + 2 * margin, height: bottom - top + 2 * margin };
+}
+
+// ---- labels and markers within the outline
+
+function obstructionLabels(frame: PlanFrame, places: readonly PlanWall[]): readonly InsideLabel[] {
+  return places.flatMap((place) =>
+    place.wall.obstructions.flatMap((thing): InsideLabel[] => {
+      const extent = extentOf(thing);
+      if (!extent || extent.from > place.shape.length || extent.to < zero) return [];
+      const middle = midpoint(larger(extent.from, zero), smaller(extent.to, place.shape.length));
+      const faces = facesAt(place.wall, stemAt(place.shape, middle), middle);
+      const off = inMillimetres(valueOf(thing.off) ?? zero);
+      const service: 'gas' | 'power' | undefined =
+        thing.kind === 'gas-pipe'
+          ? 'gas'
+          : thing.kind === 'electrical-panel' || thing.kind === 'conduit' || thing.kind === 'meter'
+            ? 'power'
+            : undefined;
+      const name = [thing.name === undefined ? '' : plainText(thing.name), kindWords(thing.kind)]
+        .filter(Boolean)
+        .join(' ');
+      return [
+        {
+          thing: thing.id,
+          lines: [
+            { text: name, size: 'label', colour: service ?? 'ink' },
+            ...(service
+              ? [{ text: 'not cleared: locate and expose first', size: 'detail' as const, colour: service }]
+              : []),
+          ],
+          at: spot(frame, place.axis, middle, faces.inner + off + 100),
+          reach: 2.6,
+          priority: service ? 0 : 1,
+        },
+      ];
+    }),
+  );
+}
+
+function placedLabels(labels: readonly InsideLabel[], taken: Occupied, words: Occupied): readonly SceneNode[] {
+  const ordered = labels
+    .map((label, index) => ({ label, index }))
+    .sort((a, b) => a.label.priority - b.label.priority || a.index - b.index);
+  return ordered.flatMap(({ label }): readonly SceneNode[] => {
+    const size = labelSize(label);
+    const leaderTo = (box: Box): XY | undefined => {
+      const [x, y] = label.at;
+      const nearest: XY = [
+        Math.min(Math.max(x, box.x), box.x + box.width),
+        Math.min(Math.max(y, box.y), box.y + box.height),
+      ];
+      return Math.hypot(nearest[0] - x, nearest[1] - y) > label.reach + 2 ? nearest : undefined;
+    };
+    // A leader crosses no other word.
+    const isClear = (box: Box): boolean => {
+      const end = leaderTo(box);
+      return !end || alongLine(label.at, end).every((part) => words.isFree(part));
+    };
+    const box = label.within
+      ? placeWithin(label.within, size, taken)
+      : placeRoundAbout({ at: label.at, ...size, reach: label.reach }, taken, isClear);
+    // A plan too full for a name keeps the thing; its wall's elevation names it.
+    if (!box) return [];
+    taken.take(box);
+    words.take(box);
+    const end = label.within ? undefined : leaderTo(box);
+    if (end) for (const part of alongLine(label.at, end)) taken.take(part);
+    return [
+      ...(end ? [group([line(label.at, end, { colour: 'ink3', pen: 'P5' })], { role: 'leader', hidden: true })] : []),
+      group(labelNodes(label, box.x, box.y), {
+        role: 'found-label',
+        hidden: true,
+        ...(label.thing === undefined ? {} : { thing: label.thing }),
+      }),
+    ];
+  });
+}
+
+function markerNodes(
+  frame: PlanFrame,
+  places: readonly PlanWall[],
+  allGirders: PlanInput['layout']['girders'],
+  findings: readonly NumberedFinding[],
+  taken: Occupied,
+  words: Occupied,
+): readonly SceneNode[] {
+  const byWall = new Map(places.map((place) => [place.wall.name, place]));
+  const posts = new Map<string, TrueXY>();
+  for (const girder of allGirders) {
+    for (const post of girder.posts) {
+      const place = postPlace(girder, post);
+      if (place) for (const id of [post.id, ...post.hardware.map((piece) => piece.id)]) posts.set(id, place);
+    }
+  }
+  return findings.flatMap((entry): readonly SceneNode[] => {
+    const at = markerPlace(frame, byWall, posts, entry);
+    if (!at) return [];
+    const width = markerWidth(entry.number);
+    const box = placeRoundAbout({ at, width: width + 0.6, height: MARKER_HEIGHT + 0.6, reach: 1 }, taken);
+    if (!box) return [];
+    taken.take(box);
+    words.take(box);
+    const middle: XY = [box.x + box.width / 2, box.y + box.height / 2];
+    const tip: XY = [middle[0], box.y + box.height - 0.3];
+    const { finding, number, kind } = entry;
+    return [
+      group([line(at, middle, { colour: 'ink3', pen: 'P5' })], { role: 'leader', hidden: true }),
+      group([findingMarker(kind, number, tip)], {
+        role: 'finding',
+        name: `finding ${number}, ${kind}: ${plainText(finding.message)}`,
+        ...(finding.thing === undefined ? {} : { thing: finding.thing }),
+      }),
+    ];
+  });
+}
+
+/** Just inside the wall where it is, at its post; a finding of the whole house stands in the list only. */
+function markerPlace(
+  frame: PlanFrame,
+  byWall: ReadonlyMap<string, PlanWall>,
+  posts: ReadonlyMap<string, TrueXY>,
+  { finding }: NumberedFinding,
+): XY | undefined {
+  const post = finding.thing === undefined ? undefined : posts.get(finding.thing);
+  if (post) return frame.at(post);
+  const place = finding.wall === undefined ? undefined : byWall.get(finding.wall);
+  if (!place || finding.station === undefined || finding.station < zero || finding.station > place.shape.length)
+    return undefined;
+  const to = finding.stationTo === undefined ? finding.station : smaller(finding.stationTo, place.shape.length);
+  const middle = midpoint(finding.station, to);
+  const faces = facesAt(place.wall, stemAt(place.shape, middle), middle);
+  return spot(frame, place.axis, middle, faces.inner + 60);
+}
+
+// ---- beside the house
+
+function scaleBar(at: XY, units: LengthUnits, scale: DrawingScale): readonly SceneNode[] {
+  const room = 88 / scale.paper;
+  const step = units === 'metric' ? 1000 : 304.8;
+  const count = Math.max(1, Math.floor(room / step));
+  const length = units === 'metric' ? millimetres(1000 * count) : feet(count);
+  const width = inMillimetres(length) * scale.paper;
+  return [
+    tape(at, length, units, scale.paper),
+    lettered(
+      `${units === 'metric' ? 'mm' : 'feet'}.  ${scale.words}`,
+      [at[0] + width + 3, at[1] + TAPE_HEIGHT / 2 + capHeights.label / 2],
+      { size: 'label' },
+    ),
+    lettered(
+      `${tapeCheck(units, scale.paper)}`,
+      [at[0] + width + 3, at[1] + TAPE_HEIGHT / 2 + capHeights.label / 2 + 4.4],
+      { size: 'detail', colour: 'ink2' },
+    ),
+  ];
+}
+
+function northArrow([x, y]: XY): readonly SceneNode[] {
+  const radius = 9;
+  const centre: XY = [x, y + radius];
+  return [
+    group(
+      [
+        circle(centre, radius, { stroke: { colour: 'ink', pen: 'P3' } }),
+        polygon(
+          [
+            [x, y - 1.5],
+            [x + 3, centre[1] + 5.5],
+            [x, centre[1] + 3.4],
+          ],
+          { fill: 'ink', stroke: { colour: 'ink', pen: 'P5' } },
+        ),
+        polygon(
+          [
+            [x, y - 1.5],
+            [x - 3, centre[1] + 5.5],
+            [x, centre[1] + 3.4],
+          ],
+          { fill: 'paper', stroke: { colour: 'ink', pen: 'P5' } },
+        ),
+        lettered('N', [x, y - 3], { size: 'block-heading', face: 'regular', anchor: 'middle' }),
+      ],
+      { name: 'north is up' },
+    ),
+  ];
+}
+
+function listBlocks(
+  input: PlanInput,
+  units: LengthUnits,
+  scale: DrawingScale,
+  findings: readonly NumberedFinding[],
+  places: readonly PlanWall[],
+  house: readonly SceneNode[],
+): readonly Block[] {
+  const { layout, checked, basis } = input;
+  const list = findingBlocks('Findings of the house', findings, checked.notChecked, COLUMN_WIDTH);
+  const used = symbolsUsed([...house, ...list.flatMap((block) => block.draw([0, 0]))]);
+  const missing = withoutPlace(input, units, places);
+  const walls = layout.walls.map((wall) => wallLine(wall, units));
+  const services = serviceParagraphs(input, units);
+  return [
+    ...list,
+    ...legendBlocks(planLegend, used, COLUMN_WIDTH),
+    ...(services.length > 0 ? textBlocks('Services, not cleared', services, COLUMN_WIDTH, 'list') : []),
+    ...(missing.length > 0
+      ? textBlocks(
+          'Without a place in plan',
+          missing.map((text) => ({ text, size: 'label' })),
+          COLUMN_WIDTH,
+          'list',
+        )
+      : []),
+    ...(walls.length > 0
+      ? textBlocks(
+          'Walls',
+          walls.map((text) => ({ text, size: 'detail' })),
+          COLUMN_WIDTH,
+          'list',
+        )
+      : []),
+    ...drillBlocks(COLUMN_WIDTH, [
+      `Scale ${scale.words}: ${tapeCheck(units, scale.paper)} on this sheet. Print at 100 %.`,
+    ]),
+    ...basisBlocks(basis, COLUMN_WIDTH),
+  ];
+}
+
+/** Never left to whether a label found room. */
+function serviceParagraphs({ layout }: PlanInput, units: LengthUnits): readonly Paragraph[] {
+  return layout.walls.flatMap((wall) =>
+    wall.obstructions.filter(serviceOf).map((thing): Paragraph => {
+      const extent = extentOf(thing);
+      const place = extent ? stretchWords(extent, units) : 'place not known';
+      const name = [thing.name === undefined ? '' : plainText(thing.name), kindWords(thing.kind)]
+        .filter(Boolean)
+        .join(' ');
+      return {
+        text: `Wall ${plainText(wall.name)}: ${name}, ${place}. Locate and expose both sides first.`,
+        size: 'label',
+      };
+    }),
+  );
+}
+
+function wallLine(wall: Wall, units: LengthUnits): string {
+  const [taped, adjusted] = [valueOf(wall.taped), valueOf(wall.adjusted)];
+  const lengths = [
+    ...(taped === undefined ? [] : [`${formatStation(taped, units)}${adjusted === undefined ? '' : ' taped'}`]),
+    ...(adjusted === undefined ? [] : [`${formatStation(adjusted, units)} adjusted`]),
+    ...(wall.length === undefined ? ['length not recorded'] : []),
+  ];
+  const label = wall.label === undefined ? '' : ` ${plainText(wall.label)}`;
+  const omitted = wall.anchors.filter((anchor) => anchor.state === 'omitted').length;
+  const proposed = wall.anchors.filter((anchor) => anchor.proposed && anchor.state === 'planned').length;
+  const detail = [...(proposed > 0 ? [`${proposed} proposed`] : []), ...(omitted > 0 ? [`${omitted} omitted`] : [])];
+  const facts = [
+    ...lengths,
+    countOf(wall.pieces.length, 'sill piece'),
+    `${countOf(wall.anchors.length, 'new anchor')}${detail.length > 0 ? ` (${detail.join(', ')})` : ''}`,
+    `${wall.foundAnchors.length} found`,
+    ...(wall.noWork ? [`no work: ${plainText(wall.noWork.reason)}`] : []),
+  ];
+  return `${plainText(wall.name)}${label}: ${facts.join(', ')}`;
+}
+
+/** Named with the reason: nothing disappears from a plan. */
+function withoutPlace({ layout }: PlanInput, units: LengthUnits, places: readonly PlanWall[]): readonly string[] {
+  const placed = new Set(places.map((place) => place.wall.id));
+  const isOff = (place: PlanWall, station: Length | undefined): boolean =>
+    station === undefined || station < zero || station > place.shape.length;
+  const why = (station: Length | undefined): string =>
+    station === undefined ? 'no station' : `${formatStation(station, units)} is off the wall`;
+  return [
+    ...layout.walls
+      .filter((wall) => !placed.has(wall.id) && !planAxis(wall))
+      .map((wall) => {
+        const marks = wall.anchors.map((anchor) => plainText(anchor.name));
+        const reason =
+          wall.length === undefined
+            ? 'its length is not recorded'
+            : 'a wall before it has no length, or its ends are not given';
+        return `Wall ${plainText(wall.name)}: ${reason}${marks.length > 0 ? `. Marks on it: ${marks.join(', ')}` : ''}`;
+      }),
+    ...places.flatMap((place) =>
+      place.wall.anchors
+        .filter((anchor) => isOff(place, anchor.station))
+        .map((anchor) => `${plainText(anchor.name)} on wall ${plainText(place.wall.name)}: ${why(anchor.station)}`),
+    ),
+    ...places.flatMap((place) =>
+      [...place.wall.obstructions, ...place.wall.defects]
+        .filter((thing) => !thing.stretch || thing.stretch.from > place.shape.length || thing.stretch.to < zero)
+        .map(
+          (thing) =>
+            `${kindWords(thing.kind)} ${plainText(thing.name ?? '')} on wall ${plainText(place.wall.name)}: ${why(thing.stretch?.from)}`,
+        ),
+    ),
+    ...places.flatMap((place) =>
+      place.wall.foundAnchors
+        .filter((anchor) => isOff(place, anchor.station))
+        .map(
+          (anchor) =>
+            `found anchor ${plainText(anchor.name ?? '')} on wall ${plainText(place.wall.name)}: ${why(anchor.station)}`,
+        ),
+    ),
+    ...layout.girders.flatMap((girder) => [
+      ...(girder.from && girder.to ? [] : [`Girder ${plainText(girder.name)}: its ends are not given`]),
+      ...girder.posts
+        .filter((post) => post.station === undefined)
+        .map((post) => `Post ${plainText(post.name ?? '')} of girder ${plainText(girder.name)}: no station`),
+    ]),
+    ...layout.spaces
+      .filter((space) => !space.from || !space.to)
+      .map((space) => `Space ${plainText(space.name)}: its corners are not given`),
+  ];
+}

@@ -1,0 +1,201 @@
+import { fontSize } from './lettering.ts';
+import type { Group, PathStep, Scene, SceneNode, Shape, Stroke, TextFace, TextShape } from './scene.ts';
+import {
+  blackAndWhite,
+  type ColourToken,
+  capHeights,
+  colourTokens,
+  customProperty,
+  LEAST_PIXELS_OF_PEN,
+  lineTypes,
+  PIXELS_PER_MILLIMETRE_OF_PEN,
+  pens,
+} from './tokens.ts';
+
+export interface SvgOptions {
+  /** `screen` leaves the colours to custom properties (`--sw-ink`), and pens keep their width in pixels at any zoom. */
+  readonly colours: 'paper' | 'black-and-white' | 'screen';
+  /** Font files to put into the text, so that it looks the same where the lettering is not installed. */
+  readonly fonts?: readonly { readonly face: TextFace; readonly trueTypeBase64: string }[];
+}
+
+/** The scene as one SVG text; the same scene gives the same bytes. User unit: 1 mm on paper. */
+export function sceneToSvg(scene: Scene, options: SvgOptions): string {
+  const writer = writerFor(options.colours);
+  const screen = options.colours === 'screen';
+  const size = screen ? '' : ` width="${number(scene.width)}mm" height="${number(scene.height)}mm"`;
+  const parts = [
+    `<svg xmlns="http://www.w3.org/2000/svg"${size} viewBox="0 0 ${number(scene.width)} ${number(scene.height)}"`,
+    ` role="${screen ? 'group' : 'img'}" aria-label="${attribute(scene.title)}"`,
+    ' fill="none" stroke-linejoin="round">',
+    `\n<title>${escapeXml(scene.title)}</title>`,
+    `\n<desc>${escapeXml(scene.description)}</desc>`,
+    ...(options.fonts?.length ? [`\n<style>${options.fonts.map(fontFace).join('')}</style>`] : []),
+    `\n<rect width="${number(scene.width)}" height="${number(scene.height)}"${writer.fill('paper')}/>`,
+  ];
+  for (const node of scene.nodes) writeNode(node, writer, parts);
+  parts.push('\n</svg>\n');
+  return parts.join('');
+}
+
+const fontFamilies: Readonly<Record<TextFace, string>> = { regular: 'Routed Gothic', narrow: 'Routed Gothic Narrow' };
+const fallbackFamilies = "'Liberation Sans Narrow','Arial Narrow',sans-serif";
+
+function fontFace(font: { readonly face: TextFace; readonly trueTypeBase64: string }): string {
+  const base64 = font.trueTypeBase64.replace(/[^A-Za-z0-9+/=]/g, '');
+  return `@font-face{font-family:'${fontFamilies[font.face]}';src:url(data:font/ttf;base64,${base64})}`;
+}
+
+interface Writer {
+  readonly colours: SvgOptions['colours'];
+  fill(token: ColourToken): string;
+  stroke(stroke: Stroke): string;
+  colour(token: ColourToken): string;
+}
+
+function writerFor(colours: SvgOptions['colours']): Writer {
+  const screen = colours === 'screen';
+  const colour = (token: ColourToken): string => {
+    if (screen) return `var(${customProperty(token)})`;
+    const row = colourTokens[token];
+    return colours === 'paper' ? row.light : blackAndWhite[row.use];
+  };
+  const penScale = screen ? PIXELS_PER_MILLIMETRE_OF_PEN : 1;
+  return {
+    colours,
+    colour,
+    fill: (token) => ` fill="${colour(token)}"`,
+    stroke: ({ colour: token, pen, line, ends }) => {
+      const width = pens[pen] * penScale;
+      const dashes = line
+        ? ` stroke-dasharray="${lineTypes[line].map((part) => number(part * penScale)).join(' ')}"`
+        : '';
+      const cap = ends ? ` stroke-linecap="${ends}"` : '';
+      // A dot of a texture is a thing of paper size; a line keeps its width at any zoom.
+      const fixed = screen && pen !== 'dot' ? ' vector-effect="non-scaling-stroke"' : '';
+      const shown = pen === 'dot' ? pens.dot : screen ? Math.max(width, LEAST_PIXELS_OF_PEN) : width;
+      return ` stroke="${colour(token)}" stroke-width="${number(shown)}"${dashes}${cap}${fixed}`;
+    },
+  };
+}
+
+function writeNode(node: SceneNode, writer: Writer, parts: string[]): void {
+  if (node.kind !== 'group') {
+    parts.push('\n', shapeText(node, writer));
+    return;
+  }
+  if (node.nodes.length === 0) return;
+  parts.push(`\n<g${groupAttributes(node, writer.colours === 'screen')}>`);
+  for (const child of node.nodes) writeNode(child, writer, parts);
+  parts.push('</g>');
+}
+
+function groupAttributes(group: Group, screen: boolean): string {
+  let text = '';
+  if (group.thing !== undefined) text += ` data-thing="${attribute(group.thing)}"`;
+  if (group.role !== undefined) text += ` data-role="${group.role}"`;
+  if (group.symbol !== undefined) text += ` data-symbol="${group.symbol}"`;
+  if (group.hidden) return `${text} aria-hidden="true"`;
+  if (group.name === undefined) return text;
+  // A thing that can be reached one by one; a wall or a list holds such things.
+  const holds = group.role === 'wall' || group.role === 'list';
+  const reached = screen && group.thing !== undefined && !holds ? ' tabindex="-1"' : '';
+  return `${text} role="${holds ? 'group' : 'img'}" aria-label="${attribute(group.name)}"${reached}`;
+}
+
+function shapeText(shape: Shape, writer: Writer): string {
+  switch (shape.kind) {
+    case 'line':
+      return `<path d="M${pair(shape.from)}L${pair(shape.to)}"${writer.stroke(shape.stroke)}/>`;
+    case 'polyline': {
+      const [first, ...rest] = shape.points;
+      if (!first) return '';
+      const path = `M${pair(first)}${rest.map((point) => `L${pair(point)}`).join('')}${shape.closed ? 'Z' : ''}`;
+      return `<path d="${path}"${drawn(shape, writer)}/>`;
+    }
+    case 'rect': {
+      const rounded = shape.rounded ? ` rx="${number(shape.rounded)}"` : '';
+      const box = `x="${number(shape.x)}" y="${number(shape.y)}" width="${number(Math.max(shape.width, 0))}" height="${number(Math.max(shape.height, 0))}"`;
+      return `<rect ${box}${rounded}${drawn(shape, writer)}/>`;
+    }
+    case 'circle': {
+      const [x, y] = shape.centre;
+      return `<circle cx="${number(x)}" cy="${number(y)}" r="${number(shape.radius)}"${drawn(shape, writer)}/>`;
+    }
+    case 'path':
+      return `<path d="${shape.steps.map(stepText).join('')}"${drawn(shape, writer)}/>`;
+    case 'text':
+      return textElement(shape, writer);
+  }
+}
+
+function drawn(shape: { readonly stroke?: Stroke; readonly fill?: ColourToken }, writer: Writer): string {
+  return `${shape.fill ? writer.fill(shape.fill) : ''}${shape.stroke ? writer.stroke(shape.stroke) : ''}`;
+}
+
+function stepText(step: PathStep): string {
+  switch (step.to) {
+    case 'move':
+      return `M${pair(step.at)}`;
+    case 'line':
+      return `L${pair(step.at)}`;
+    case 'arc':
+      return `A${number(step.radius)} ${number(step.radius)} 0 0 ${step.clockwise ? 1 : 0} ${pair(step.at)}`;
+    case 'close':
+      return 'Z';
+  }
+}
+
+function textElement(text: TextShape, writer: Writer): string {
+  const [x, y] = text.at;
+  const cap = text.capHeight ?? capHeights[text.size];
+  const turn = text.turned ? ` transform="rotate(${number(text.turned)} ${number(x)} ${number(y)})"` : '';
+  const anchor = text.anchor === 'start' ? '' : ` text-anchor="${text.anchor}"`;
+  const families = `${`'${fontFamilies[text.face]}'`},${fallbackFamilies}`;
+  const colour = writer.colour(text.colour);
+  // Letters keep their weight in proportion, so these strokes scale with the drawing.
+  const weight = text.heavy
+    ? ` stroke="${colour}" stroke-width="${number(cap * HEAVY_STROKE[text.face])}"`
+    : text.halo
+      ? ` stroke="${writer.colour('paper')}" stroke-width="0.9" paint-order="stroke"`
+      : '';
+  const struck = text.struck ? ' text-decoration="line-through"' : '';
+  const length = text.width > 0 ? ` textLength="${number(text.width)}" lengthAdjust="spacingAndGlyphs"` : '';
+  return (
+    `<text x="${number(x)}" y="${number(y)}" font-family="${families}" font-size="${number(fontSize(cap, text.face))}"` +
+    `${anchor}${length} fill="${colour}"${weight}${struck}${turn}>${escapeXml(unbroken(text.text))}</text>`
+  );
+}
+
+/** Heavy lettering thickens its strokes by this share of the cap height. */
+const HEAVY_STROKE: Readonly<Record<TextFace, number>> = { regular: 0.075, narrow: 0.055 };
+
+/** Micrometres are finer than any printer; no trailing noughts, no minus before nothing. */
+function number(value: number): string {
+  const rounded = Math.round(value * 1000) / 1000;
+  return String(rounded === 0 ? 0 : rounded);
+}
+
+const pair = ([x, y]: readonly [number, number]): string => `${number(x)} ${number(y)}`;
+
+/** Spaces that stand together keep their number wherever the drawing is put. */
+const unbroken = (text: string): string => text.replace(/ {2,}/g, (run) => '\u00a0'.repeat(run.length));
+
+const attribute = (text: string): string => escapeXml(text).replace(/[\t\n\r]/g, ' ');
+
+/**
+ * The one place where text becomes XML. What XML 1.0 can't hold (controls, lone surrogates, U+FFFE, U+FFFF; section 2.2)
+ * becomes the replacement character.
+ */
+function escapeXml(text: string): string {
+  return text.replace(/[&<>"']/g, (character) => entities[character] ?? character).replace(notInXml, '\ufffd');
+}
+const entities: Readonly<Record<string, string>> = {
+  '&': '&amp;',
+  '<': '&lt;',
+  '>': '&gt;',
+  '"': '&quot;',
+  "'": '&#39;',
+};
+// biome-ignore lint/suspicious/noControlCharactersInRegex: these are what XML forbids
+const notInXml = /[\u0000-\u0008\u000b\u000c\u000e-\u001f\u007f-\u009f\ufffe\uffff\p{Cs}]/gu;

@@ -1,0 +1,279 @@
+import type { Defect, Layout, Obstruction, Stretch, Wall } from '../model/layout.ts';
+import { valueOf } from '../model/reading.ts';
+import { formatLength } from '../units/format-length.ts';
+import type { Length } from '../units/length.ts';
+import { minus, nanometres, plus, zero } from '../units/length.ts';
+import type { Blocked, BlockReason, FitCase, FitNotes } from './fit-case.ts';
+import type { Footprint, Hole } from './footprint.ts';
+import { asked, fitSubjects } from './footprint.ts';
+import type { HeightRange } from './height-zone.ts';
+import { fullHeight, heightBetween, heightsOf, overlaps } from './height-zone.ts';
+import type { IntervalIndex } from './interval-index.ts';
+import { intervalIndex } from './interval-index.ts';
+import { isOpening } from './studs.ts';
+import { extentOf, thingWords } from './thing-words.ts';
+
+/** Where openings, pipes, appliances, services and defects rule a connector out. */
+export function blockByThings(
+  fitCase: FitCase,
+  footprint: Footprint,
+  halfWidth: Length,
+  around: Stretch,
+  notes: FitNotes,
+): void {
+  const things = thingsOn(fitCase.wall);
+  for (const obstruction of things.placeless) {
+    const words = thingWords({ ...obstruction, stretch: undefined }, fitCase.layout.title.units);
+    notes.lacks({
+      ...around,
+      reason: isOpening(obstruction) ? 'no-concrete' : 'thing',
+      wants: `place of ${words} on wall ${fitCase.wall.name}`,
+      thing: obstruction.id,
+      span: obstruction.source,
+    });
+  }
+  for (const { thing: obstruction, from, to } of things.obstructions.overlapping(around.from, around.to)) {
+    const found = heightsOf(obstruction, fitCase.wall, fitCase.piece);
+    const heights = found.kind === 'heights' ? found.heights : fullHeight;
+    const site: ThingSite = { fitCase, footprint, halfWidth, obstruction, extent: { from, to }, heights, notes: notes };
+    if (found.kind === 'lacking') {
+      // What would be in the way at full height cannot be told from what is not.
+      blockByObstruction({ ...site, notes: asLacking(notes, obstruction, found.wants) });
+    } else blockByObstruction(site);
+  }
+  for (const { thing: defect, from, to } of things.defects.overlapping(around.from, around.to)) {
+    blockByDefect(fitCase, defect, { from, to }, footprint, halfWidth, notes);
+  }
+}
+
+/** How far a thing can rule out centres beyond its own edges. */
+export function reachOfThings(layout: Layout, footprint: Footprint, halfWidth: Length): Length {
+  const subjects = Object.keys(fitSubjects) as (keyof typeof fitSubjects)[];
+  const clear = Math.max(
+    0,
+    footprint.edge,
+    footprint.drillRadius,
+    ...subjects.map((subject) => asked(layout.rules, subject) ?? 0),
+  );
+  return nanometres(halfWidth + clear + Math.max(0, ...footprint.holes.map((hole) => Math.abs(hole.x))));
+}
+
+interface Placed<Item> extends Stretch {
+  readonly thing: Item;
+}
+interface ThingsOnWall {
+  readonly obstructions: IntervalIndex<Placed<Obstruction>>;
+  readonly defects: IntervalIndex<Placed<Defect>>;
+  readonly placeless: readonly Obstruction[];
+}
+
+const known = new WeakMap<Wall, ThingsOnWall>();
+
+function thingsOn(wall: Wall): ThingsOnWall {
+  const before = known.get(wall);
+  if (before) return before;
+  const things = {
+    obstructions: intervalIndex(
+      wall.obstructions.flatMap((thing) => {
+        const extent = extentOf(thing);
+        return extent ? [{ ...extent, thing }] : [];
+      }),
+    ),
+    defects: intervalIndex(wall.defects.flatMap((thing) => (thing.stretch ? [{ ...thing.stretch, thing }] : []))),
+    placeless: wall.obstructions.filter((thing) => !thing.stretch),
+  };
+  known.set(wall, things);
+  return things;
+}
+
+interface ThingSite {
+  readonly fitCase: FitCase;
+  readonly footprint: Footprint;
+  readonly halfWidth: Length;
+  readonly obstruction: Obstruction;
+  readonly extent: Stretch;
+  readonly heights: HeightRange;
+  readonly notes: FitNotes;
+}
+
+function blockByObstruction(site: ThingSite): void {
+  if (isOpening(site.obstruction)) blockByOpening(site);
+  else blockByThingInFront(site);
+  const service = serviceOf(site.obstruction);
+  if (service) blockByService(site, service);
+}
+
+/** No concrete in the opening, nor enough beside it; and no plate across it. */
+function blockByOpening(site: ThingSite): void {
+  const { footprint, heights, extent, halfWidth } = site;
+  const { edge } = footprint;
+  const short = footprint.holes.filter((hole) => {
+    const inConcrete = concreteOf(hole, footprint);
+    return inConcrete === undefined || overlaps({ low: inConcrete.low - edge, high: inConcrete.high + edge }, heights);
+  });
+  let gripless: Stretch | undefined;
+  if (short.length > 0) {
+    // Between two holes of one plate its body spans the opening: one stretch.
+    const leftmost = Math.min(...short.map((hole) => hole.x));
+    const rightmost = Math.max(...short.map((hole) => hole.x));
+    gripless = { from: nanometres(extent.from - edge - rightmost), to: nanometres(extent.to + edge - leftmost) };
+    blockBy(site, gripless, 'no-concrete');
+  }
+  // The washer of a bolt lies on the board, whatever is below.
+  if (footprint.mounted !== 'on-the-face') return;
+  if (footprint.heights && !overlaps(footprint.heights, heights)) return;
+  const covered = { from: minus(extent.from, halfWidth), to: plus(extent.to, halfWidth) };
+  if (gripless && gripless.from <= covered.from && covered.to <= gripless.to) return;
+  blockBy(site, covered, 'thing');
+}
+
+/** The part of a hole that is in concrete. Where the board's thickness is not known, all heights below the top. */
+function concreteOf(hole: Hole, footprint: Footprint): HeightRange | undefined {
+  if (footprint.mounted === 'through-the-sill') return { low: hole.heights?.low ?? Number.NEGATIVE_INFINITY, high: 0 };
+  return hole.heights;
+}
+
+/** The body meets the thing, or there is no room in front to drill. */
+function blockByThingInFront(site: ThingSite): void {
+  const { footprint, heights, extent, halfWidth, obstruction, notes } = site;
+  const off = obstruction.off === undefined ? zero : valueOf(obstruction.off);
+  const reaches = (half: Length): Stretch => ({ from: minus(extent.from, half), to: plus(extent.to, half) });
+  if (footprint.mounted === 'through-the-sill') {
+    // The hole is drilled and the nut turned from above the board: what stands well off the wall is not in the way.
+    const radius = nanometres(Math.max(halfWidth, footprint.drillRadius));
+    const above = footprint.heights && { low: 0, high: footprint.heights.high + (footprint.headroom ?? 0) };
+    if (above && !overlaps(above, heights)) return;
+    if (off === undefined) lacksStandOff(site, reaches(radius));
+    else if (off < radius) blockBy(site, reaches(radius), 'thing');
+    return;
+  }
+  if (footprint.mounted !== 'on-the-face') return;
+  if (footprint.heights && !overlaps(footprint.heights, heights)) return;
+  if (off === undefined) lacksStandOff(site, reaches(halfWidth));
+  else if (off < footprint.depth) blockBy(site, reaches(halfWidth), 'thing');
+  else if (footprint.sideRoom !== undefined && off < footprint.sideRoom) {
+    const units = site.fitCase.layout.title.units;
+    const words = `${wordsOf(site)}, ${formatLength(off, units)} off the wall (${formatLength(footprint.sideRoom, units)} wanted to drill)`;
+    notes.block({ ...blockedBy(site, reaches(halfWidth), 'side-room'), words });
+  }
+}
+
+function lacksStandOff(site: ThingSite, stretch: Stretch): void {
+  const { obstruction, notes } = site;
+  notes.lacks({
+    ...stretch,
+    reason: 'thing',
+    wants: `how far ${wordsOf(site)} stands off the wall`,
+    thing: obstruction.id,
+    span: obstruction.source,
+  });
+}
+
+/** Every hole keeps its distance from gas and from power, in height or along the wall. */
+function blockByService(site: ThingSite, service: Service): void {
+  const { footprint, heights, extent, fitCase } = site;
+  for (const reason of service.reasons) {
+    const clear = asked(fitCase.layout.rules, reason === 'gas' ? 'gas-clear' : 'power-clear');
+    if (clear === undefined) continue;
+    const near = footprint.holes.filter((hole) => !hole.heights || heightBetween(hole.heights, heights) < clear);
+    if (near.length === 0) continue;
+    const leftmost = Math.min(...near.map((hole) => hole.x));
+    const rightmost = Math.max(...near.map((hole) => hole.x));
+    const stretch = { from: nanometres(extent.from - clear - rightmost), to: nanometres(extent.to + clear - leftmost) };
+    const units = fitCase.layout.title.units;
+    site.notes.block({
+      ...blockedBy(site, stretch, reason),
+      words: `${wordsOf(site)} (holes keep ${formatLength(clear, units)} away)`,
+    });
+  }
+}
+
+interface Service {
+  readonly reasons: readonly ('gas' | 'power')[];
+}
+
+export function serviceOf(obstruction: Pick<Obstruction, 'kind'>): Service | undefined {
+  switch (obstruction.kind) {
+    case 'gas-pipe':
+      return { reasons: ['gas'] };
+    case 'conduit':
+    case 'electrical-panel':
+      return { reasons: ['power'] };
+    // A meter may be of either.
+    case 'meter':
+      return { reasons: ['gas', 'power'] };
+    default:
+      return undefined;
+  }
+}
+
+const WOOD_DEFECTS: ReadonlySet<Defect['kind']> = new Set<Defect['kind']>(['rot', 'insects', 'split', 'notch']);
+
+function blockByDefect(
+  fitCase: FitCase,
+  defect: Defect,
+  extent: Stretch,
+  footprint: Footprint,
+  halfWidth: Length,
+  notes: FitNotes,
+): void {
+  const clear = clearanceOf(defect, fitCase) ?? zero;
+  const holeReach = nanometres(Math.max(0, ...footprint.holes.map((hole) => Math.abs(hole.x))));
+  const own = WOOD_DEFECTS.has(defect.kind) ? halfWidth : holeReach;
+  const reach = plus(own, clear);
+  // A crack is a line: nothing stands across it even where no distance is asked.
+  const atLeast = nanometres(Math.max(reach, extent.from === extent.to ? 1 : 0));
+  notes.block({
+    from: minus(extent.from, atLeast),
+    to: plus(extent.to, atLeast),
+    reason: 'defect',
+    thing: defect.id,
+    span: defect.source,
+    words: thingWords(defect, fitCase.layout.title.units),
+    service: undefined,
+  });
+}
+
+function clearanceOf(defect: Defect, { layout }: FitCase): Length | undefined {
+  switch (defect.kind) {
+    case 'rot':
+    case 'insects':
+      return asked(layout.rules, 'rot-clear');
+    case 'split':
+      return asked(layout.rules, 'split-clear');
+    case 'crack':
+      return asked(layout.rules, 'crack-clear');
+    case 'cold-joint':
+      return asked(layout.rules, 'cold-joint-clear');
+    case 'notch':
+    case 'spall':
+      return undefined;
+  }
+}
+
+function blockBy(site: ThingSite, stretch: Stretch, reason: BlockReason): void {
+  site.notes.block(blockedBy(site, stretch, reason));
+}
+
+function blockedBy(site: ThingSite, stretch: Stretch, reason: BlockReason): Blocked {
+  return {
+    ...stretch,
+    reason,
+    thing: site.obstruction.id,
+    span: site.obstruction.source,
+    words: wordsOf(site),
+    service: serviceOf(site.obstruction)?.reasons[0],
+  };
+}
+
+function wordsOf({ obstruction, fitCase }: ThingSite): string {
+  return thingWords(obstruction, fitCase.layout.title.units);
+}
+
+function asLacking(notes: FitNotes, obstruction: Obstruction, wants: string): FitNotes {
+  return {
+    block: ({ from, to, reason }) =>
+      notes.lacks({ from, to, reason, wants, thing: obstruction.id, span: obstruction.source }),
+    lacks: (lacking) => notes.lacks(lacking),
+  };
+}

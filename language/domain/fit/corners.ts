@@ -1,0 +1,83 @@
+import type { Layout, Wall } from '../model/layout.ts';
+import { degrees } from '../model/layout.ts';
+import type { Profile, Reading } from '../model/reading.ts';
+import type { Length } from '../units/length.ts';
+import { nanometres } from '../units/length.ts';
+
+/** The walls that a perimeter wall meets at its two ends; each with the turn at that corner. */
+export interface Corners {
+  readonly left: Corner | undefined;
+  readonly right: Corner | undefined;
+}
+export interface Corner {
+  readonly neighbour: Wall;
+  /** The neighbour's end at this corner. */
+  readonly end: 'left' | 'right';
+  readonly turn: Wall['turn'];
+}
+
+const indexes = new WeakMap<readonly Wall[], ReadonlyMap<Wall, Corners>>();
+
+export function cornersOf(layout: Layout, wall: Wall): Corners {
+  let index = indexes.get(layout.walls);
+  if (!index) {
+    index = indexCorners(layout.walls.filter((each) => each.role === 'perimeter'));
+    indexes.set(layout.walls, index);
+  }
+  return index.get(wall) ?? { left: undefined, right: undefined };
+}
+
+/** Two walls or fewer are an outline being written: the last does not meet the first yet. */
+function indexCorners(perimeter: readonly Wall[]): ReadonlyMap<Wall, Corners> {
+  const closed = perimeter.length > 2;
+  return new Map(
+    perimeter.map((wall, index) => {
+      const before = perimeter[index - 1] ?? (closed ? perimeter[perimeter.length - 1] : undefined);
+      const after = perimeter[index + 1] ?? (closed ? perimeter[0] : undefined);
+      return [
+        wall,
+        {
+          left: before && { neighbour: before, end: 'right', turn: wall.turn },
+          right: after && { neighbour: after, end: 'left', turn: after.turn },
+        },
+      ] as const;
+    }),
+  );
+}
+
+export type CornerDepth =
+  | { readonly kind: 'depth'; readonly depth: Length }
+  | { readonly kind: 'lacking'; readonly wants: string; readonly of: Wall };
+
+/**
+ * How far along the wall, from its end, the neighbour's concrete stands in front of its inner face. Nothing does where stations
+ * are read on the inside face, or where the walls turn away from each other.
+ */
+export function depthOfCorner(wall: Wall, own: 'left' | 'right', corner: Corner): CornerDepth {
+  const turn = corner.turn;
+  if (wall.face === 'inside' || turn <= 0 || turn >= degrees(180)) return { kind: 'depth', depth: nanometres(0) };
+  const thick = thicknessAtEnd(corner.neighbour, corner.end);
+  if (thick === undefined) return lacking(corner.neighbour, corner.end);
+  if (turn === degrees(90)) return { kind: 'depth', depth: thick };
+  const ownThick = thicknessAtEnd(wall, own);
+  if (ownThick === undefined) return lacking(wall, own);
+  // Where the inner faces of two walls cross, seen from the corner of their outer faces.
+  const angle = (turn / 1_000_000) * (Math.PI / 180);
+  const depth = (thick + ownThick * Math.cos(angle)) / Math.sin(angle);
+  return { kind: 'depth', depth: nanometres(Math.max(0, Math.ceil(depth))) };
+}
+
+function lacking(wall: Wall, end: 'left' | 'right'): CornerDepth {
+  return { kind: 'lacking', wants: `thickness of the foundation at the ${end} end of wall ${wall.name}`, of: wall };
+}
+
+function thicknessAtEnd(wall: Wall, end: 'left' | 'right'): Length | undefined {
+  const ordered = wall.foundation.toSorted((a, b) => a.from - b.from);
+  const stretch = end === 'left' ? ordered[0] : ordered[ordered.length - 1];
+  const reading = stretch?.thick && readingAtEnd(stretch.thick, end);
+  return reading?.kind === 'known' ? reading.value : undefined;
+}
+
+function readingAtEnd(profile: Profile, end: 'left' | 'right'): Reading<Length> | undefined {
+  return profile.points[end === 'left' ? 0 : profile.points.length - 1]?.value;
+}

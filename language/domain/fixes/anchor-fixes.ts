@@ -1,0 +1,140 @@
+import { clearIntervals, fitAt } from '../fit/clear-intervals.ts';
+import type { CountedAnchor } from '../fit/piece-anchors.ts';
+import type { Connector } from '../hardware/connector.ts';
+import { anchorsSill } from '../hardware/connector.ts';
+import type { Layout, NewAnchor, SillPiece, Wall } from '../model/layout.ts';
+import type { Fix } from '../rules/finding.ts';
+import { formatStation } from '../units/format-length.ts';
+import type { Length } from '../units/length.ts';
+import { inches } from '../units/length.ts';
+import { connectorsFor } from './choose-connector.ts';
+import type { ThingEdit } from './edit.ts';
+import { nextMarks } from './next-mark.ts';
+import type { Place } from './place-anchors.ts';
+import { moveFor, stationsFor } from './place-anchors.ts';
+
+/** At most so many kinds of connector are offered for one thing to do. */
+const MOST_KINDS = 2;
+
+/** New anchors that bring a part of a board within the rules, one fix for each kind of connector that can. */
+export function insertAnchors(layout: Layout, wall: Wall, piece: SillPiece, place: Place): readonly Fix[] {
+  const fixes: Fix[] = [];
+  for (const connector of connectorsFor(layout, wall, piece)) {
+    if (fixes.length === MOST_KINDS) break;
+    const stations = stationsFor(layout, wall, piece, connector, place);
+    if (!stations || stations.length === 0) continue;
+    const marks = nextMarks(layout, wall, stations.length);
+    const edits = insertions(wall, marks, connector, stations);
+    fixes.push({
+      title: `Add ${insertedWords(layout, marks, connector, stations)}${caution(layout, wall, piece, connector, stations)}`,
+      trust: 'review',
+      edits,
+    });
+  }
+  return fixes;
+}
+
+/** Moves one anchor that is not in the wall yet. Nothing that is installed or drilled is moved. */
+export function slideAnchor(
+  layout: Layout,
+  wall: Wall,
+  piece: SillPiece,
+  anchor: CountedAnchor,
+  wish: 'nearest' | 'most-room',
+): readonly Fix[] {
+  const planned = anchor.planned;
+  const connector = planned?.connector;
+  if (planned?.state !== 'planned' || !connector) return [];
+  const move = moveFor(layout, wall, piece, anchor, wish);
+  if (!move || move.station === anchor.station) return [];
+  const { station, added } = move;
+  const marks = nextMarks(layout, wall, added.length);
+  const show = (at: Length): string => formatStation(at, layout.title.units);
+  const beside = added.length === 0 ? '' : ` and add ${insertedWords(layout, marks, connector, added)}`;
+  const near = caution(layout, wall, piece, connector, [anchor.station, station, ...added]);
+  return [
+    {
+      title: `Slide ${anchor.words} from ${show(anchor.station)} to ${show(station)}${beside}${near}`,
+      trust: 'review',
+      edits: [{ kind: 'set-station', anchor: anchor.id, station }, ...insertions(wall, marks, connector, added)],
+    },
+  ];
+}
+
+/** Another connector in the same place, of those that surely fit there. */
+export function changeConnector(
+  layout: Layout,
+  wall: Wall,
+  piece: SillPiece | undefined,
+  anchor: NewAnchor,
+): readonly Fix[] {
+  const { station } = anchor;
+  if (station === undefined || anchor.state !== 'planned' || !piece) return [];
+  return connectorsFor(layout, wall, piece)
+    .filter((connector) => connector !== anchor.connector && anchorsSill(connector.kind))
+    .filter((connector) => {
+      const { blocked, lacking } = fitAt(
+        { layout, wall, piece, connector, shim: anchor.shim, rightAngleDrill: anchor.rightAngleDrill },
+        station,
+      );
+      return blocked.length === 0 && lacking.length === 0;
+    })
+    .slice(0, MOST_KINDS)
+    .map((connector) => ({
+      title: `Use ${connector.name} for ${anchor.name}${caution(layout, wall, piece, connector, [station])}`,
+      trust: 'review',
+      edits: [{ kind: 'set-connector', anchor: anchor.id, connector: connector.name }],
+    }));
+}
+
+function insertions(
+  wall: Wall,
+  marks: readonly string[],
+  connector: Connector,
+  stations: readonly Length[],
+): readonly ThingEdit[] {
+  return stations.flatMap((station, index): readonly ThingEdit[] => {
+    const mark = marks[index];
+    return mark === undefined ? [] : [insertion(wall, mark, connector, station)];
+  });
+}
+
+/** Below the last anchor of the wall that stands further left, so that the lines stay in order of station. */
+function insertion(wall: Wall, mark: string, connector: Connector, station: Length): ThingEdit {
+  const after = wall.anchors.findLast((anchor) => anchor.station !== undefined && anchor.station <= station);
+  return { kind: 'insert-anchor', wall: wall.id, mark, connector: connector.name, station, after: after?.id };
+}
+
+function insertedWords(
+  layout: Layout,
+  marks: readonly string[],
+  connector: Connector,
+  stations: readonly Length[],
+): string {
+  const show = (at: Length | undefined): string => (at === undefined ? '' : formatStation(at, layout.title.units));
+  if (stations.length === 1) return `${marks[0]} (${connector.name}) at ${show(stations[0])}`;
+  const places =
+    stations.length <= 4
+      ? stations.map(show).join(', ')
+      : `${show(stations[0])} to ${show(stations[stations.length - 1])}`;
+  return `${stations.length} anchors ${marks[0]} to ${marks[marks.length - 1]} (${connector.name}) at ${places}`;
+}
+
+/** Within this of a place where gas or power rules holes out, the title says what comes before the drill. */
+const NEAR_A_SERVICE = inches(12);
+
+function caution(
+  layout: Layout,
+  wall: Wall,
+  piece: SillPiece,
+  connector: Connector,
+  stations: readonly Length[],
+): string {
+  const { blocked } = clearIntervals({ layout, wall, piece, connector });
+  const near = blocked.some(
+    (each) =>
+      each.service !== undefined &&
+      stations.some((station) => each.from - NEAR_A_SERVICE < station && station < each.to + NEAR_A_SERVICE),
+  );
+  return near ? ': locate and expose both sides first' : '';
+}

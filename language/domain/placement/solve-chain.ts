@@ -1,0 +1,152 @@
+import { type Chain, insideEnds } from './chain.ts';
+import { completionsFromTheLeft } from './completions.ts';
+import { type SearchOptions, searchLabels } from './labels.ts';
+import { type ChainPlacement, type CostAnswer, memoryOf, type PlacementMemory } from './memory.ts';
+import { pullReach, type Reach, setReach } from './reach.ts';
+import { readBack } from './read-back.ts';
+import { tighten } from './tape-marks.ts';
+
+/** What is asked of a chain. */
+export interface ChainDemand {
+  /** In tape marks, to spare on every limit. */
+  readonly slack: number;
+  /** New anchors at least, over the chain. */
+  readonly total: number;
+  /** `undefined`: all that are offered. */
+  readonly kinds: ReadonlySet<string> | undefined;
+  readonly budget: number;
+}
+
+/** Shared by all questions about the chains of one problem. */
+export interface Solving {
+  readonly memory: PlacementMemory;
+  /** What one question, or one row of questions, may cost before it is given up. */
+  readonly effort: number;
+  /** What is left of it for the questions at hand. */
+  readonly allowance: { left: number };
+  /** Set once any search was given up: what follows holds, but is not proven the best. */
+  readonly tally: { unfinished: boolean };
+}
+
+/** About a second of searching. A wall of 200 ft takes a hundredth of it. */
+const MOST_EFFORT = 40_000;
+
+export const noBudget = Number.POSITIVE_INFINITY;
+
+export function solving(memory: PlacementMemory, effort = MOST_EFFORT): Solving {
+  return { memory, effort, allowance: { left: effort }, tally: { unfinished: false } };
+}
+
+/** For the next row of questions: the allowance is whole again. */
+export function afresh(job: Solving): Solving {
+  return { ...job, allowance: { left: job.effort } };
+}
+
+export function leastCost(chain: Chain, demand: ChainDemand, job: Solving): CostAnswer {
+  const { costs } = memoryOf(job.memory, chain);
+  const key = keyOf(demand);
+  const known = costs.get(key);
+  if (known !== undefined && isWorthAs(known, job)) return charged(known, job);
+  const search = searchLabels(chain, tighten(chain, demand), setReach, optionsFor(demand, 'first', job));
+  const answer: CostAnswer = { cost: search.cost, effort: search.effort, unfinished: search.unfinished };
+  costs.set(key, answer);
+  return charged(answer, job);
+}
+
+/**
+ * The greatest whole number up to `bound` for which something holds that, holding for one, holds for all below it: 0 is
+ * taken to hold. The bound, the usual answer for slack, is tried first, the rest is halved.
+ */
+export function greatestHolding(holds: (value: number) => boolean, bound: number): number {
+  if (bound <= 0 || holds(bound)) return Math.max(0, bound);
+  let possible = 0;
+  let impossible = bound;
+  while (impossible - possible > 1) {
+    const middle = Math.floor((possible + impossible) / 2);
+    if (holds(middle)) possible = middle;
+    else impossible = middle;
+  }
+  return possible;
+}
+
+/**
+ * No placement that places anything keeps more than this to spare: half the widest end window of each piece that needs a
+ * new end anchor, half the widest clear stretch of any.
+ */
+export function slackBound(chain: Chain): number {
+  let tightest = Number.POSITIVE_INFINITY;
+  let widest = 0;
+  for (const piece of chain.pieces) {
+    let here = 0;
+    for (const { limits, clear } of piece.offers) {
+      const inside = insideEnds(piece, limits);
+      const stretches = clear.map(({ from, to }) => Math.min(to, inside.to) - Math.max(from, inside.from));
+      const room = Math.max(0, ...stretches) / 2 - chain.slip;
+      const ends = [limits.left, limits.right].flatMap(({ least, most }) => (most === undefined ? [] : [most - least]));
+      const window = Math.min(...ends) / 2 - chain.slip;
+      widest = Math.max(widest, room);
+      here = Math.max(here, Math.min(room, window));
+    }
+    const givenEnd = piece.fixed.length > 0 || piece.leftPin !== undefined || piece.rightPin !== undefined;
+    if (!givenEnd) tightest = Math.min(tightest, here);
+  }
+  return Math.max(0, Math.floor(Math.min(tightest, widest) / chain.step));
+}
+
+/** The best placement at a known least cost and greatest slack: nearest to the preferred stations, then in canonical order. */
+export function bestPlacement(chain: Chain, demand: ChainDemand, job: Solving): ChainPlacement {
+  const { placements } = memoryOf(job.memory, chain);
+  const key = keyOf(demand);
+  const known = placements.get(key);
+  if (known !== undefined && isWorthAs(known, job)) return charged(known, job);
+  const drawn = chain.pieces.some((piece) => piece.preferred.length > 0);
+  const placement =
+    (drawn ? placementBy(pullReach, chain, demand, 'all', job) : placementBy(setReach, chain, demand, 'all', job)) ??
+    anyPlacement(chain, demand, job);
+  placements.set(key, placement);
+  return charged(placement, job);
+}
+
+function placementBy<P>(
+  reach: Reach<P>,
+  chain: Chain,
+  demand: ChainDemand,
+  until: 'first' | 'all',
+  job: Solving,
+): ChainPlacement | undefined {
+  const marked = tighten(chain, demand);
+  const completions =
+    until === 'all' ? completionsFromTheLeft(chain, marked, demand, demand.budget, job.allowance.left) : undefined;
+  const search = searchLabels(chain, marked, reach, { ...optionsFor(demand, until, job), completions });
+  const anchors = readBack(chain, marked, reach, search, demand.slack);
+  return anchors === undefined
+    ? undefined
+    : { anchors, pull: search.pull, effort: search.effort, unfinished: search.unfinished };
+}
+
+/** Where looking at all placements of the least cost takes too long: the one that the search for the cost came upon. */
+function anyPlacement(chain: Chain, demand: ChainDemand, job: Solving): ChainPlacement {
+  const undrawn = { ...chain, pieces: chain.pieces.map((piece) => ({ ...piece, preferred: [] })) };
+  const placement = placementBy(setReach, undrawn, demand, 'first', afresh(job));
+  if (placement === undefined) throw new Error('a placement of known cost could not be read back');
+  return { ...placement, unfinished: true };
+}
+
+function optionsFor(demand: ChainDemand, until: 'first' | 'all', job: Solving): SearchOptions {
+  return { budget: demand.budget, until, effort: job.allowance.left, slack: demand.slack };
+}
+
+/** An answer from memory has to be the one that a search with the present allowance would give: memory changes no answer. */
+function isWorthAs(known: { readonly effort: number; readonly unfinished: boolean }, job: Solving): boolean {
+  return known.unfinished ? known.effort >= job.allowance.left : known.effort <= job.allowance.left;
+}
+
+function charged<A extends { readonly effort: number; readonly unfinished: boolean }>(answer: A, job: Solving): A {
+  job.allowance.left = Math.max(0, job.allowance.left - answer.effort);
+  if (answer.unfinished) job.tally.unfinished = true;
+  return answer;
+}
+
+function keyOf({ slack, total, kinds, budget }: ChainDemand): string {
+  return `${slack} ${total} ${budget} ${kinds === undefined ? '' : JSON.stringify([...kinds].sort())}`;
+}

@@ -1,0 +1,83 @@
+import { anchorsOf } from '../../fit/piece-anchors.ts';
+import { countAsked, diameterOfConnector, endDistanceAsked } from '../../fit/piece-requirements.ts';
+import { insertAnchors } from '../../fixes/anchor-fixes.ts';
+import { connectorsFor } from '../../fixes/choose-connector.ts';
+import type { Layout, SillPiece, Wall } from '../../model/layout.ts';
+import type { Limit } from '../../rulesets/rule-set.ts';
+import type { RuleContext } from '../define.ts';
+import { defineRule } from '../define.ts';
+import { demo, sound } from '../example-texts.ts';
+import { caseWords, sourceWords } from '../limit-words.ts';
+
+export const pieceWithoutAnchor = defineRule({
+  id: 'anchorage/piece-without-anchor',
+  severity: 'error',
+  on: 'piece',
+  summary: 'A sill board has no anchor that counts.',
+  why: 'The force from the floor reaches this board and stops: nothing ties it to the concrete. One loose board breaks the path of the whole line.',
+  remedy:
+    'Anchor the board as the table asks for its length. An old anchor counts only where somebody gave it full credit.',
+  subjects: {
+    'piece-count': 'number',
+    'end-distance': 'length',
+    'side-plate-as-bolt': 'length',
+  },
+  examples: [
+    {
+      failing: demo({ anchors: [] }),
+      passing: demo({ anchors: sound }),
+    },
+  ],
+  check({ wall, piece }, context) {
+    const { layout, showStation } = context;
+    if (anchorsOf(wall, piece).length > 0) return;
+    const uncounted = uncountedOn(wall, piece);
+    const only = uncounted.length === 0 ? '' : ` (${uncounted.join(', ')})`;
+    const wanted = wantedFor(layout, wall, piece, context);
+    context.report({
+      message:
+        `Sill ${piece.name}, ${showStation(piece.from)} to ${showStation(piece.to)}, has no anchor that counts${only}: nothing ties it ` +
+        `to the concrete. ${wanted.words}`,
+      stationTo: piece.to,
+      span: piece.source,
+      citation: wanted.limit?.citation,
+      fixes: (now) => insertAnchors(now, wall, piece, { kind: 'piece' }),
+    });
+  },
+});
+
+/** What stands on the board and does not count, with the reason. */
+function uncountedOn(wall: Wall, piece: SillPiece): readonly string[] {
+  const onPiece = (station: number | undefined): boolean =>
+    station !== undefined && piece.from <= station && station <= piece.to;
+  const found = wall.foundAnchors.filter((anchor) => onPiece(anchor.station));
+  const lost = wall.anchors.filter(
+    (anchor) => onPiece(anchor.station) && (anchor.state === 'omitted' || anchor.state === 'failed'),
+  );
+  return [
+    ...(found.length === 0 ? [] : [`${found.length} found without full credit`]),
+    ...lost.map((anchor) => `${anchor.name} ${anchor.state}`),
+  ];
+}
+
+/** What the rules ask of such a board, as far as that can be told before a connector is chosen. */
+function wantedFor(
+  layout: Layout,
+  wall: Wall,
+  piece: SillPiece,
+  { show }: RuleContext,
+): { readonly words: string; readonly limit: Limit | undefined } {
+  const connector = connectorsFor(layout, wall, piece)[0];
+  const diameters = connector ? [diameterOfConnector(connector)] : [];
+  const count = countAsked(layout, wall, piece, diameters);
+  if (count.kind === 'asked') {
+    const words = `It wants ${count.value === 1 ? 'one' : count.value}${caseWords(count, show)} (${sourceWords(count.limit)}).`;
+    return { words, limit: count.limit };
+  }
+  const end = endDistanceAsked(layout, wall, piece, 'left', 'most', diameters);
+  if (end.kind === 'asked') {
+    const words = `It wants one at most ${show(end.value)} from each end (${sourceWords(end.limit)}) and more between.`;
+    return { words, limit: end.limit };
+  }
+  return { words: 'Anchor it.', limit: undefined };
+}

@@ -1,0 +1,17 @@
+import { lineOf } from '../fit/storeys.ts';
+import type { Layout, Wall } from '../model/layout.ts';
+import type { Rule } from './define.ts';
+
+/**
+ * Whether a rule looks at a wall at all. A line that is exempt, with its reason, is not checked for what it is exempt from; a
+ * wall left alone with a reason, and a wall inside the house without work on it, are not asked for anchors. Nothing switches a
+ * stop off.
+ */
+export function applies(rule: Rule, layout: Layout, wall: Wall): boolean {
+  if (rule.severity === 'stop') return true;
+  const onAnchorage = rule.id.startsWith('anchorage/');
+  const exempt = lineOf(layout, wall)?.exempt?.from;
+  if (exempt === 'all' || (exempt === 'anchorage' && onAnchorage)) return false;
+  if (!onAnchorage || wall.anchors.length > 0) return true;
+  return wall.noWork === undefined && wall.role === 'perimeter';
+}

@@ -1,0 +1,67 @@
+import { rangeThatFits } from '../../fit/footprint.ts';
+import { changeConnector } from '../../fixes/anchor-fixes.ts';
+import type { Connector } from '../../hardware/connector.ts';
+import { profileAt, valueOf } from '../../model/reading.ts';
+import type { Length } from '../../units/length.ts';
+import { minus, zero } from '../../units/length.ts';
+import { inTheWay, placedAnchor, sayLacking } from '../clearance/anchor-fit.ts';
+import { defineRule } from '../define.ts';
+import { demo, sound } from '../example-texts.ts';
+
+export const setBackOutOfRange = defineRule({
+  id: 'foundation/set-back-out-of-range',
+  severity: 'error',
+  on: 'anchor',
+  summary: 'The sill is set back further, or less, than the side plate takes.',
+  why: 'The plate must lie against the concrete and against the edge of the sill at once. Out of its range it touches one of them only, and its screws bend.',
+  remedy:
+    'Take a plate whose range holds the set-back, shim a flat one within what its report allows, or bolt through the sill.',
+  subjects: {},
+  examples: [
+    {
+      failing: demo({ anchors: sound, sill: `size 2x6 set-back 2" headroom 11-1/8"` })
+        .replace(`work on F`, `work on F\n  // four of the five take 2 in`)
+        .replaceAll('stepped-plate-s at', 'stepped-plate-l at')
+        .replace('stepped-plate-l at 8', 'stepped-plate-s at 8'),
+      passing: demo({ anchors: sound, sill: `size 2x6 set-back 2" headroom 11-1/8"`, connector: 'stepped-plate-l' }),
+    },
+  ],
+  check({ wall, anchor, connector }, context) {
+    const placed = placedAnchor(context.layout, wall, anchor, connector);
+    const piece = placed?.piece;
+    if (!placed || !piece) return;
+    sayLacking(placed, ['set-back'], context);
+    if (inTheWay(placed, ['set-back']).length === 0) return;
+    const range = rangeThatFits(connector, 'set-back');
+    const setBack = piece.setBack && valueOf(profileAt(piece.setBack, placed.station));
+    if (!range || setBack === undefined) return;
+    const { show, showStation } = context;
+    const shim = valueOf(anchor.shim) ?? zero;
+    const shimmed = shim === 0 ? '' : `, ${show(minus(setBack, shim))} with its shim`;
+    context.report({
+      message:
+        `Sill ${piece.name} is set back ${show(setBack)}${shimmed} at ${anchor.name} (${showStation(placed.station)}); ${connector.name} takes ` +
+        `${rangeWords(range, show)} (${reportWords(connector)}). Use a connector that reaches.`,
+      span: anchor.connectorSource ?? anchor.source,
+      related: [
+        { span: piece.source, message: `set-back of sill ${piece.name}` },
+        { span: connector.source, message: `what ${connector.name} fits` },
+      ],
+      fixes: (now) => changeConnector(now, wall, piece, anchor),
+    });
+  },
+});
+
+function rangeWords(
+  { least, most }: { readonly least: Length | undefined; readonly most: Length | undefined },
+  show: (length: Length) => string,
+): string {
+  if (least === undefined) return most === undefined ? 'any' : `at most ${show(most)}`;
+  return most === undefined ? `at least ${show(least)}` : `${show(least)} to ${show(most)}`;
+}
+
+/** What a connector's numbers rest on. */
+function reportWords({ demo: invented, report, name }: Connector): string {
+  if (invented) return `demo values of ${name}`;
+  return report === undefined ? `no report given for ${name}` : `report ${report}`;
+}

@@ -1,0 +1,62 @@
+import type { Limit } from '../../rulesets/rule-set.ts';
+import { defineRule } from '../define.ts';
+import { demo, sound } from '../example-texts.ts';
+import { sourceWords } from '../limit-words.ts';
+
+export const limitsDisagree = defineRule({
+  id: 'load-path/limits-disagree',
+  severity: 'error',
+  on: 'house',
+  summary: 'Two limits of one rule set speak of the same case with equally many conditions and disagree.',
+  why: 'No rule tells which one holds, so the case is not checked.',
+  remedy:
+    'Give one of them a condition more, or take one out. A limit of a set named later replaces an earlier one with the same conditions.',
+  subjects: {},
+  examples: [
+    {
+      failing: `${demo({ anchors: sound, rules: 'existing-building, our-town' })}${ourTown(['end-distance at-least 8" at-most 12"', 'end-distance at-least 9" at-most 11"'])}`,
+      passing: `${demo({ anchors: sound, rules: 'existing-building, our-town' })}${ourTown(['end-distance at-least 8" at-most 12"'])}`,
+    },
+  ],
+  check({ layout }, context) {
+    const span = layout.title.ruleSets[0]?.source ?? layout.title.source;
+    if (!span) return;
+    const said = new Set<string>();
+    for (const { question } of context.seen.openQuestions) {
+      if (question.kind !== 'conflict' || said.has(question.subject)) continue;
+      said.add(question.subject);
+      const words = question.limits.map((limit) => limitAsWritten(limit, context.show));
+      context.report({
+        message: `The limits on ${question.subject} disagree: ${words.join(' and ')} apply alike. What they speak of is not checked; make one of them more particular.`,
+        thing: undefined,
+        layer: 'rules',
+        span,
+        about: question.subject,
+        related: question.limits.map((limit) => ({ span: limit.source, message: limitAsWritten(limit, context.show) })),
+        citation: question.limits[0]?.citation,
+      });
+    }
+  },
+});
+
+function limitAsWritten(limit: Limit, show: Parameters<typeof limitAsWrittenBound>[1]): string {
+  const bounds = limit.bounds.map((bound) => limitAsWrittenBound(bound, show));
+  return `${[...bounds, ...(limit.verdict ? [limit.verdict.replace('-', ' ')] : [])].join(', ')} (${sourceWords(limit)})`;
+}
+
+function limitAsWrittenBound(
+  { comparison, value }: Limit['bounds'][number],
+  show: (length: import('../../units/length.ts').Length) => string,
+): string {
+  return `${comparison.replace('-', ' ')} ${value.kind === 'length' ? show(value.length) : value.typed}`;
+}
+
+function ourTown(limits: readonly string[]): string {
+  return [
+    '',
+    'ruleset our-town "Our town"',
+    '  source "Town sheet 4" published',
+    ...limits.map((limit) => `    limit ${limit}`),
+    '',
+  ].join('\n');
+}

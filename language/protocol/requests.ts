@@ -1,0 +1,48 @@
+/** What the extension asks of the server beyond the language server protocol. Method names and shapes, nothing else. */
+
+export const scheduleRequest = 'sillwright/schedule';
+export type ScheduleFormat = 'text' | 'csv' | 'json';
+export const scheduleFormats: readonly ScheduleFormat[] = ['text', 'csv', 'json'];
+export interface ScheduleParams {
+  readonly uri: string;
+  readonly format: ScheduleFormat;
+}
+/** The schedule of the text as it is now, saved or not. */
+export type ScheduleAnswer =
+  | { readonly kind: 'schedule'; readonly text: string; readonly version: number }
+  | { readonly kind: 'refused'; readonly reason: string };
+
+/** Notification: a pane for this file is in sight; send updates. Sent again, it asks for everything anew. */
+export const openPreview = 'sillwright/preview/open';
+/** Notification: the pane is closed or out of sight. */
+export const closePreview = 'sillwright/preview/close';
+/** Notification: the cursor moved. */
+export const cursorMoved = 'sillwright/preview/cursor';
+/** Notification from the server: `PreviewUpdate`. */
+export const previewUpdate = 'sillwright/preview/update';
+
+export interface PreviewParams {
+  /** The file whose house the pane shows. */
+  readonly uri: string;
+  readonly cursor: CursorPlace | undefined;
+}
+/** Where the cursor is: in the file itself or in one that it uses. Line and character count from 0 (UTF-16). */
+export interface CursorPlace {
+  readonly uri: string;
+  readonly line: number;
+  readonly character: number;
+}
+
+/** Request: where a thing stands in the text. */
+export const placeOfThing = 'sillwright/placeOfThing';
+export interface PlaceParams {
+  readonly uri: string;
+  readonly thing: string;
+}
+export interface Place {
+  readonly uri: string;
+  /** Of the text that the place is in; `undefined` where it is not open. */
+  readonly version: number | undefined;
+  readonly start: { readonly line: number; readonly character: number };
+  readonly end: { readonly line: number; readonly character: number };
+}

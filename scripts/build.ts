@@ -1,0 +1,209 @@
+/**
+ * Bundles what is shipped. `node scripts/build.ts cli` makes dist/cli/sillwright.js; `all` makes dist/extension/ too, the
+ * extension as it is packaged; `--check-size` fails where a bundle has outgrown its budget.
+ */
+import { cpSync, existsSync, mkdirSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
+import { join, posix } from 'node:path';
+import process from 'node:process';
+import { deflateRawSync, gzipSync } from 'node:zlib';
+import { type BuildOptions, build, type Plugin } from 'esbuild';
+import { colourTokens, customProperty, type TokenColours } from '../language/domain/drawing/tokens.ts';
+
+const root = join(import.meta.dirname, '..');
+const dist = join(root, 'dist');
+export const extensionFolder = join(dist, 'extension');
+
+const common: BuildOptions = {
+  absWorkingDir: root,
+  bundle: true,
+  minify: true,
+  legalComments: 'none',
+  logLevel: 'warning',
+  charset: 'utf8',
+  loader: { '.sill': 'text' },
+};
+/**
+ * The generated grammar is one text of a quarter megabyte that repeats itself: packed, it is a twentieth, and it is
+ * unpacked once, when the first file is read.
+ */
+const packedGrammar: Plugin = {
+  name: 'packed-grammar',
+  setup({ onLoad }) {
+    onLoad({ filter: /generated[/\\]grammar\.ts$/ }, ({ path }) => {
+      const source = readFileSync(path, 'utf8');
+      const literal = /loadGrammarFromJson\(('(?:\\[\s\S]|[^'\\])*')\)/.exec(source)?.[1];
+      if (!literal) throw new Error(`${path} no longer holds its grammar as one text`);
+      // A literal of our own generator: reading it as JavaScript undoes its escapes.
+      const json = new Function(`return ${literal}`)() as string;
+      const packed = deflateRawSync(json, { level: 9 }).toString('base64');
+      const unpack = `inflateRawSync(Buffer.from('${packed}', 'base64')).toString()`;
+      const contents = `import { inflateRawSync } from 'node:zlib';\n${source.replace(literal, () => unpack)}`;
+      return { contents, loader: 'ts' };
+    });
+  },
+};
+const onNode: BuildOptions = { ...common, platform: 'node', target: 'node20', plugins: [packedGrammar] };
+
+export async function buildCli(): Promise<void> {
+  rmSync(join(dist, 'cli'), { recursive: true, force: true });
+  await build({
+    ...onNode,
+    format: 'esm',
+    entryPoints: { sillwright: 'server/src/cli/main.ts' },
+    outdir: join(dist, 'cli'),
+    // What one command alone needs is loaded by that command.
+    splitting: true,
+    chunkNames: 'parts/[name]-[hash]',
+    banner: { js: requireForOlderModules },
+  });
+}
+
+/** Libraries in the older module format ask for Node's own modules by `require`. */
+const requireForOlderModules =
+  "import { createRequire as makeRequire } from 'node:module';\nconst require = makeRequire(import.meta.url);";
+
+export async function buildExtension(): Promise<void> {
+  rmSync(extensionFolder, { recursive: true, force: true });
+  mkdirSync(join(extensionFolder, 'dist'), { recursive: true });
+  const outdir = join(extensionFolder, 'dist');
+  await Promise.all([
+    build({
+      ...onNode,
+      format: 'esm',
+      entryPoints: { server: 'server/src/main-node.ts' },
+      outdir,
+      outExtension: { '.js': '.mjs' },
+      // Drawings and document writers are loaded when a pane or a schedule is asked for.
+      splitting: true,
+      chunkNames: 'server/[name]-[hash]',
+      banner: { js: requireForOlderModules },
+    }),
+    build({
+      ...onNode,
+      format: 'cjs',
+      external: ['vscode'],
+      entryPoints: { extension: 'extension/src/main.ts' },
+      outdir,
+      outExtension: { '.js': '.cjs' },
+    }),
+    build({
+      ...common,
+      platform: 'browser',
+      format: 'esm',
+      target: 'chrome120',
+      entryPoints: { webview: 'extension/webview/main.ts' },
+      outdir,
+      define: { LEAST_CONTRAST: JSON.stringify(leastContrast()) },
+    }),
+  ]);
+  const css = themeCss() + readFileSync(join(root, 'extension/webview/style.css'), 'utf8');
+  writeFileSync(join(extensionFolder, 'dist/webview.css'), css);
+  copyInto(extensionFolder, 'extension', ['package.json', 'language-configuration.json', '.vscodeignore', 'icon.png']);
+  copyInto(extensionFolder, '.', ['README.md', 'CHANGELOG.md', 'LICENSE']);
+  copyInto(extensionFolder, '.', ['syntaxes/sillwright.tmLanguage.json']);
+}
+
+function copyInto(folder: string, from: string, names: readonly string[]): void {
+  for (const name of names) {
+    const source = join(root, from, name);
+    if (!existsSync(source)) throw new Error(`${join(from, name)} is missing, and the extension is packaged with it`);
+    cpSync(source, join(folder, name));
+  }
+}
+
+/** The drawings' tokens as custom properties of the pane, one set for each kind of theme. */
+function themeCss(): string {
+  const themes: readonly (readonly [selector: string, colour: (token: TokenColours) => string])[] = [
+    ['body', (token) => token.light],
+    ['body.vscode-dark', (token) => token.dark],
+    ['body.vscode-high-contrast', (token) => token.highContrast],
+    ['body.vscode-high-contrast-light', (token) => token.highContrastLight],
+  ];
+  const rules = themes.map(([selector, colour]) => {
+    const lines = tokens().map(([name, token]) => {
+      const editor = token.editorColour === undefined ? undefined : `--vscode-${token.editorColour}`;
+      // In high contrast the editor's own line highlight and selection fills would hide what they lie under.
+      const own = colour(token);
+      return `  ${name}: ${editor && own !== 'none' ? `var(${editor}, ${own})` : own};`;
+    });
+    return `${selector} {\n${lines.join('\n')}\n}`;
+  });
+  return `/* From the drawings' tokens. */\n${rules.join('\n')}\n`;
+}
+
+/** WCAG 2.2, success criteria 1.4.3 (text) and 1.4.11 (lines). */
+function leastContrast(): Readonly<Record<string, number>> {
+  const needed: Partial<Record<TokenColours['use'], number>> = { text: 4.5, line: 3 };
+  return Object.fromEntries(tokens().flatMap(([name, { use }]) => (needed[use] ? [[name, needed[use]]] : [])));
+}
+
+function tokens(): readonly (readonly [name: string, token: TokenColours])[] {
+  return (Object.keys(colourTokens) as (keyof typeof colourTokens)[]).map((name) => [
+    customProperty(name),
+    colourTokens[name],
+  ]);
+}
+
+interface Budget {
+  readonly what: string;
+  readonly files: readonly string[];
+  /** In kB of 1000 bytes. */
+  readonly minified?: number;
+  readonly gzip?: number;
+}
+
+/** True where every bundle keeps to its budget; says so either way. */
+export function checkSizes(): boolean {
+  const folder = join(extensionFolder, 'dist');
+  const server = loadedAtStart(folder, 'server.mjs');
+  const budgets: readonly Budget[] = [
+    { what: 'server, as it starts', files: server, minified: 800, gzip: 230 },
+    {
+      what: 'server, with drawings and writers',
+      files: ['server.mjs', ...chunksOf(folder)],
+      minified: 1000,
+      gzip: 290,
+    },
+    { what: 'extension', files: ['extension.cjs'], minified: 500 },
+    { what: 'pane', files: ['webview.js', 'webview.css'], gzip: 60 },
+  ];
+  return budgets.map((budget) => checkSize(folder, budget)).every(Boolean);
+}
+
+function checkSize(folder: string, { what, files, minified, gzip }: Budget): boolean {
+  const contents = files.map((file) => readFileSync(join(folder, file)));
+  const size = contents.reduce((sum, bytes) => sum + bytes.length, 0) / 1000;
+  const packed = contents.reduce((sum, bytes) => sum + gzipSync(bytes).length, 0) / 1000;
+  const kept = size <= (minified ?? Number.POSITIVE_INFINITY) && packed <= (gzip ?? Number.POSITIVE_INFINITY);
+  const limit = [minified && `${minified} kB minified`, gzip && `${gzip} kB gzip`].filter(Boolean).join(', ');
+  const sizes = `${size.toFixed(0)} kB minified, ${packed.toFixed(0)} kB gzip`;
+  console.log(`${kept ? 'ok       ' : 'TOO LARGE'} ${what}: ${sizes} (at most ${limit})`);
+  return kept;
+}
+
+function chunksOf(folder: string): readonly string[] {
+  return readdirSync(join(folder, 'server')).map((name) => `server/${name}`);
+}
+
+/** A bundle with what it imports outright, and not what it asks for later. */
+function loadedAtStart(folder: string, entry: string): readonly string[] {
+  const loaded = new Set([entry]);
+  for (const file of loaded) {
+    const text = readFileSync(join(folder, file), 'utf8');
+    for (const [, path] of text.matchAll(/(?:from|import)"(\.[^"]+)"/g)) {
+      loaded.add(posix.join(posix.dirname(file), path ?? ''));
+    }
+  }
+  return [...loaded];
+}
+
+if (import.meta.main) {
+  const [target] = process.argv.slice(2).filter((argument) => !argument.startsWith('--'));
+  if (target !== 'cli' && target !== 'all') {
+    console.error('Say what to build: node scripts/build.ts cli|all [--check-size]');
+    process.exit(2);
+  }
+  await buildCli();
+  if (target === 'all') await buildExtension();
+  if (process.argv.includes('--check-size') && !checkSizes()) process.exitCode = 1;
+}

@@ -1,0 +1,72 @@
+/**
+ * Writes docs/rules from the rules themselves: a page for each, and a list. `--check` writes nothing and fails where a page is
+ * missing, left over or not what its rule says.
+ */
+import { mkdirSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
+import { dirname, join, relative, sep } from 'node:path';
+import process from 'node:process';
+import { rulePage } from '../language/domain/documents/rule-page.ts';
+import { rules } from '../language/domain/rules/registry.ts';
+import { problemCodes } from '../language/syntax/problem.ts';
+import { shippedRuleSets } from '../language/syntax/shipped-rule-sets.ts';
+
+const folder = join(import.meta.dirname, '..', 'docs', 'rules');
+const pages = wantedPages();
+const present = pagesBelow(folder);
+const stale = [...pages].filter(([path, text]) => present.get(path) !== text).map(([path]) => path);
+const surplus = [...present.keys()].filter((path) => !pages.has(path));
+
+if (process.argv.includes('--check')) {
+  for (const path of [...stale, ...surplus])
+    console.error(`docs/rules/${path} is not what the rules say: run \`node scripts/rule-pages.ts\`.`);
+  process.exitCode = stale.length + surplus.length === 0 ? 0 : 1;
+} else {
+  for (const path of surplus) rmSync(join(folder, path));
+  for (const path of stale) {
+    mkdirSync(dirname(join(folder, path)), { recursive: true });
+    writeFileSync(join(folder, path), pages.get(path) ?? '');
+  }
+  console.log(`docs/rules: ${pages.size} pages, ${stale.length} written, ${surplus.length} removed.`);
+}
+
+function wantedPages(): ReadonlyMap<string, string> {
+  const ruleSets = shippedRuleSets();
+  const list = rules.map(({ id, severity, summary }) => `| [${id}](${id}.md) | ${severity} | ${cell(summary)} |`);
+  const aboutText = Object.entries(problemCodes).map(([code, summary]) => `| language/${code} | ${cell(summary)} |`);
+  return new Map([
+    ...rules.map((rule): [string, string] => [`${rule.id}.md`, rulePage(rule, ruleSets)]),
+    [
+      'README.md',
+      [
+        '# Rules',
+        '',
+        'What Sillwright looks for. The limits are data of the rule set in force; each page shows those that ship.',
+        '',
+        '| rule | severity | when |',
+        '|---|---|---|',
+        ...list,
+        '',
+        '## About the text itself',
+        '',
+        '| code | when |',
+        '|---|---|',
+        ...aboutText,
+        '',
+      ].join('\n'),
+    ],
+  ]);
+}
+
+function cell(text: string): string {
+  return text.replaceAll('|', '\\|');
+}
+
+function pagesBelow(path: string): ReadonlyMap<string, string> {
+  mkdirSync(path, { recursive: true });
+  return new Map(
+    readdirSync(path, { recursive: true, withFileTypes: true })
+      .filter((entry) => entry.isFile())
+      .map((entry) => join(entry.parentPath, entry.name))
+      .map((file) => [relative(path, file).split(sep).join('/'), readFileSync(file, 'utf8')]),
+  );
+}

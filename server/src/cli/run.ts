@@ -1,0 +1,121 @@
+import { Command, CommanderError, InvalidArgumentError, Option } from 'commander';
+import packageManifest from '../../../package.json' with { type: 'json' };
+import { type ExitCode, exitCodes } from './exit-codes.ts';
+import { complain, type Terminal } from './terminal.ts';
+
+/**
+ * Runs one command. Never throws: what the user can mend ends in 1 or 2 with a message, what only we can mend in 3.
+ * Commands are loaded when they are called, so that `--help` and a small check start quickly.
+ */
+export async function runCommandLine(
+  words: readonly string[],
+  terminal: Terminal,
+  environment: Readonly<Record<string, string | undefined>>,
+): Promise<ExitCode> {
+  let code: ExitCode = exitCodes.clean;
+  const program = describeProgram(terminal, (result) => {
+    code = result;
+  });
+  try {
+    await program.parseAsync(words, { from: 'user' });
+    return code;
+  } catch (error) {
+    if (error instanceof CommanderError) return error.exitCode === 0 ? exitCodes.clean : exitCodes.couldNotRun;
+    explainDefect(error, terminal, words.includes('--trace') || Boolean(environment.SILLWRIGHT_TRACE));
+    return exitCodes.defect;
+  }
+}
+
+function describeProgram(terminal: Terminal, finish: (code: ExitCode) => void): Command {
+  const program = new Command('sillwright')
+    .description(
+      'Checks, mends, draws and schedules layouts for tying an old wood house to its foundation (.sill files).',
+    )
+    .version(packageManifest.version, '-V, --version', 'print the version')
+    .helpOption('-h, --help', 'print how a command is used')
+    .helpCommand('help [command]', 'print how a command is used')
+    .exitOverride()
+    .showHelpAfterError('(add --help for how it is used)')
+    .configureOutput({ writeOut: (text) => terminal.out(text), writeErr: (text) => terminal.err(text) })
+    .addHelpText('after', afterHelp);
+
+  const command = (usage: string, description: string) =>
+    program
+      .command(usage)
+      .description(description)
+      .option('--trace', 'after a defect of Sillwright itself, show where it lies');
+
+  command('check <files...>', 'check layouts and print what was found')
+    .addOption(formatOption(['text', 'json']))
+    .action(async (files: string[], options: { format: 'text' | 'json' }) => {
+      const { check } = await import('./commands/check.ts');
+      finish(check(files, options, terminal));
+    });
+
+  command('fix <file>', 'show what mending the findings would change; with --write, change it')
+    .option('--rule <id>', 'mend this rule only; may be given again', collect)
+    .option('--write', 'write the mended file')
+    .action(async (file: string, options: { rule?: string[]; write?: true }) => {
+      const { fix } = await import('./commands/fix.ts');
+      finish(fix(file, { rules: options.rule ?? [], write: options.write === true }, terminal));
+    });
+
+  command('format <file>', 'print the file in its canonical format')
+    .addOption(new Option('--write', 'write it back').conflicts('check'))
+    .addOption(new Option('--check', 'only say whether anything would change (1 if so)').conflicts('write'))
+    .action(async (file: string, options: { write?: true; check?: true }) => {
+      const { format } = await import('./commands/format.ts');
+      finish(format(file, { write: options.write === true, check: options.check === true }, terminal));
+    });
+
+  command('draw <file>', 'draw the plan or a wall as SVG')
+    .addOption(new Option('--plan', 'the plan of the house').conflicts('wall'))
+    .addOption(new Option('--wall <name>', 'the inside elevation of a wall').conflicts('plan'))
+    .option('-o, --output <path>', 'write to this file')
+    .action(async (file: string, options: { plan?: true; wall?: string; output?: string }) => {
+      const { draw } = await import('./commands/draw.ts');
+      const view =
+        options.wall === undefined
+          ? options.plan
+            ? { kind: 'plan' as const }
+            : undefined
+          : { kind: 'wall' as const, wall: options.wall };
+      finish(draw(file, { view, output: options.output }, terminal));
+    });
+
+  command('schedule <file>', 'list every connector of the design')
+    .addOption(formatOption(['text', 'csv', 'json']))
+    .option('-o, --output <path>', 'write to this file')
+    .action(async (file: string, options: { format: 'text' | 'csv' | 'json'; output?: string }) => {
+      const { schedule } = await import('./commands/schedule.ts');
+      finish(schedule(file, { format: options.format, output: options.output }, terminal));
+    });
+
+  command('rules [id]', 'list the rules, or print the page of one').action(async (id: string | undefined) => {
+    const { rules } = await import('./commands/rules.ts');
+    finish(rules(id, terminal));
+  });
+
+  return program;
+}
+
+const afterHelp = `
+Exit codes: 0 clean, 1 an error or a stop was found, 2 could not run, 3 a defect of Sillwright.
+An aid to drafting and checking, not engineering. Local code, the building official and licensed professionals decide.`;
+
+function formatOption(formats: readonly string[]): Option {
+  return new Option('--format <format>', 'how it is written').choices(formats).default(formats[0]);
+}
+
+function collect(value: string, before: string[] | undefined): string[] {
+  if (value === '') throw new InvalidArgumentError('Name a rule, for example anchorage/end-too-far.');
+  return [...(before ?? []), value];
+}
+
+function explainDefect(error: unknown, terminal: Terminal, trace: boolean): void {
+  const what = error instanceof Error ? error.message : String(error);
+  complain(terminal, `this is a defect of Sillwright, not of your file: ${what}`);
+  if (trace) terminal.err(`${error instanceof Error ? (error.stack ?? what) : what}\n`);
+  else
+    terminal.err('Nothing was written. Run it again with --trace to see where it lies, and send that with the file.\n');
+}

@@ -1,0 +1,48 @@
+import type { Connection, Location, Range, ServerCapabilities, TextDocuments } from 'vscode-languageserver';
+import type { TextDocument } from 'vscode-languageserver-textdocument';
+import type { Analysis } from '../../language/analysis.ts';
+import type { FileId, SourceSpan } from '../../language/domain/model/source.ts';
+import type { Analyses } from './analyses.ts';
+import type { WorkspaceFiles } from './workspace-files.ts';
+
+/** What every feature of the server is given. */
+export interface ServerContext {
+  readonly connection: Connection;
+  readonly documents: TextDocuments<TextDocument>;
+  readonly files: WorkspaceFiles;
+  readonly analyses: Analyses;
+  /** A file as positions: the open document, else one made of the text that was analysed. */
+  documentOf(analysis: Analysis, file: FileId): TextDocument;
+  locationOf(analysis: Analysis, span: SourceSpan): Location | undefined;
+  /**
+   * The crash wall: a failure inside a feature is logged and answered with `instead`; it never ends the server nor
+   * reaches another feature.
+   */
+  guarded<Result>(what: string, instead: Result, work: () => Result): Result;
+}
+
+/** One thing that the server does for the editor. */
+export interface Feature {
+  readonly capabilities: Partial<ServerCapabilities>;
+  register(context: ServerContext): FeatureHooks | undefined;
+}
+
+export interface FeatureHooks {
+  /** Roots whose analysis is new, in one pass. Called when no edit waits to be read. */
+  analysed?(roots: readonly FileId[]): void;
+  closed?(root: FileId): void;
+}
+
+/** The analysis of the file that a request is about, and its document, both of the present text. */
+export function presentState(
+  context: ServerContext,
+  uri: string,
+): { readonly analysis: Analysis; readonly document: TextDocument } | undefined {
+  const document = context.documents.get(uri);
+  const analysis = document && context.analyses.of(uri);
+  return document && analysis ? { analysis, document } : undefined;
+}
+
+export function rangeOf(document: TextDocument, start: number, end: number): Range {
+  return { start: document.positionAt(start), end: document.positionAt(end) };
+}

@@ -1,0 +1,27 @@
+import type { TextEdit } from 'vscode-languageserver';
+import { type FormatOptions, formatSheet } from '../../../language/syntax/format.ts';
+import { type Feature, rangeOf, type ServerContext } from '../context.ts';
+
+/** One edit for each line that changes, so that the caret and the folds stay where they are. */
+export const formatting: Feature = {
+  capabilities: { documentFormattingProvider: true, documentRangeFormattingProvider: true },
+  register(context) {
+    context.connection.onDocumentFormatting(({ textDocument }) => formatted(context, textDocument.uri, {}));
+    context.connection.onDocumentRangeFormatting(({ textDocument, range }) => {
+      const document = context.documents.get(textDocument.uri);
+      if (!document) return [];
+      const touched = { start: document.offsetAt(range.start), end: document.offsetAt(range.end) };
+      return formatted(context, textDocument.uri, { range: touched });
+    });
+    return undefined;
+  },
+};
+
+function formatted(context: ServerContext, uri: string, options: FormatOptions): TextEdit[] {
+  return context.guarded<TextEdit[]>('formatting', [], () => {
+    const document = context.documents.get(uri);
+    if (!document) return [];
+    const { changes } = formatSheet(document.getText(), options);
+    return changes.map(({ start, end, text }) => ({ range: rangeOf(document, start, end), newText: text }));
+  });
+}

@@ -1,0 +1,253 @@
+import type { Analysis } from '../../language/analysis.ts';
+import type { Basis } from '../../language/domain/documents/basis.ts';
+import { gapInWords, type Schedule, type ScheduleRow, scheduleOf } from '../../language/domain/documents/schedule.ts';
+import { drawElevation } from '../../language/domain/drawing/elevation.ts';
+import { drawPlan } from '../../language/domain/drawing/plan.ts';
+import type { GroupRole, Scene } from '../../language/domain/drawing/scene.ts';
+import { sceneToSvg } from '../../language/domain/drawing/svg.ts';
+import type { Wall } from '../../language/domain/model/layout.ts';
+import type { FileId } from '../../language/domain/model/source.ts';
+import type { Finding } from '../../language/domain/rules/finding.ts';
+import { formatStation } from '../../language/domain/units/format-length.ts';
+import type {
+  DrawingPart,
+  ElevationPart,
+  FindingLine,
+  FocusPart,
+  FooterPart,
+  HeaderPart,
+  NoticePart,
+  PreviewParts,
+  SchedulePart,
+} from '../../language/protocol/preview.ts';
+import type { CursorPlace } from '../../language/protocol/requests.ts';
+import type { ServerContext } from './context.ts';
+import { cursorOf } from './cursor.ts';
+import { describe } from './describe.ts';
+import { rangeOfBoard } from './place-for-anchor.ts';
+import type { UnderCursor } from './things.ts';
+
+export interface PreviewRequest {
+  readonly uri: FileId;
+  readonly cursor: CursorPlace | undefined;
+  /** The wall whose elevation is in sight. */
+  readonly wall: Wall | undefined;
+  readonly lastGood: Drawings | undefined;
+}
+
+/** What a half-typed line would spoil. */
+export interface Drawings {
+  readonly analysis: Analysis;
+  readonly wall: string | undefined;
+  readonly plan: DrawingPart;
+  readonly elevation: ElevationPart;
+  readonly schedule: SchedulePart;
+}
+
+export interface PartsAndDrawings {
+  readonly parts: PreviewParts;
+  /** To keep for the next round: those of the last text that could be read. */
+  readonly drawings: Drawings;
+}
+
+/** Everything that the pane shows, of the present text; pure but for the positions that it looks up. */
+export function previewParts(context: ServerContext, analysis: Analysis, request: PreviewRequest): PartsAndDrawings {
+  const cursor = cursorOf(context, analysis, request.cursor);
+  const halfTyped = halfTypedLine(context, analysis, request.cursor);
+  const { wall, lastGood } = request;
+  const schedule = scheduleOf(analysis.layout, analysis.checked);
+  // The line that is being typed must not make the drawing jump: it stays as it was until the line reads or is left.
+  const keep =
+    lastGood !== undefined &&
+    lastGood.wall === wall?.name &&
+    (halfTyped !== undefined || lastGood.analysis === analysis);
+  const drawings = keep ? lastGood : drawingsOf(context, analysis, request, schedule);
+  const parts: PreviewParts = {
+    header: headerOf(analysis, wall, cursor),
+    notice: noticeOf(context, analysis, request.uri, halfTyped, keep),
+    plan: drawings.plan,
+    elevation: drawings.elevation,
+    focus: focusOf(context, analysis, request, cursor),
+    schedule: drawings.schedule,
+    footer: footerOf(analysis.basis),
+  };
+  return { parts, drawings };
+}
+
+/** The line (from 1) of the cursor, where the text of that line cannot be read. */
+function halfTypedLine(
+  context: ServerContext,
+  analysis: Analysis,
+  cursor: CursorPlace | undefined,
+): number | undefined {
+  if (!cursor) return undefined;
+  return unreadLines(context, analysis, cursor.uri).find((line) => line === cursor.line + 1);
+}
+
+function unreadLines(context: ServerContext, analysis: Analysis, uri: FileId): readonly number[] {
+  return analysis.findings.flatMap((finding) => {
+    if (!finding.rule.startsWith('language/') || finding.severity !== 'error') return [];
+    const location = context.locationOf(analysis, finding.span);
+    return location?.uri === uri ? [location.range.start.line + 1] : [];
+  });
+}
+
+function noticeOf(
+  context: ServerContext,
+  analysis: Analysis,
+  uri: FileId,
+  halfTyped: number | undefined,
+  kept: boolean,
+): NoticePart {
+  if (halfTyped !== undefined) {
+    const shown = kept ? 'the drawing shows the last text that could be read' : 'what it says is not drawn yet';
+    return { text: `Line ${halfTyped} is half typed: ${shown}.` };
+  }
+  const [first, ...others] = unreadLines(context, analysis, uri);
+  if (first === undefined) return { text: undefined };
+  const more = others.length > 0 ? ` (and ${others.length} more)` : '';
+  return { text: `Line ${first}${more} cannot be read in full: what could not be read is not drawn.` };
+}
+
+function headerOf(analysis: Analysis, wall: Wall | undefined, cursor: UnderCursor | undefined): HeaderPart {
+  const { layout, basis } = analysis;
+  return {
+    house: layout.title.name ?? 'Untitled layout',
+    wall: wall ? ['Wall', wall.name, wall.label].filter(Boolean).join(' ') : '',
+    mark: cursor?.on && cursor.on.kind !== 'wall' ? (cursor.on.thing.name ?? '') : '',
+    counts: { ...basis.counts, accepted: basis.counts.accepted ?? 0 },
+  };
+}
+
+/** Up to the sentence on the basis and on demo values it is always in sight; nothing is left out. */
+function footerOf({ lines, demo, stopped }: Basis): FooterPart {
+  const sentences = lines.join(' ').split(/(?<=\.) (?=[A-Z0-9])/);
+  const last = sentences.findLastIndex((sentence) => /^(Basis:|DEMO VALUES|Not for permit)/.test(sentence));
+  return {
+    always: sentences.slice(0, last + 1).join(' '),
+    rest: sentences.slice(last + 1).join(' '),
+    demo,
+    stopped,
+  };
+}
+
+function drawingsOf(
+  context: ServerContext,
+  analysis: Analysis,
+  { wall }: PreviewRequest,
+  schedule: Schedule,
+): Drawings {
+  const { layout, checked, basis } = analysis;
+  const plan = layout.walls.length > 0 ? drawPlan({ layout, checked, basis }) : undefined;
+  const elevation = wall && drawElevation({ layout, checked, basis, wall });
+  return {
+    analysis,
+    wall: wall?.name,
+    plan: drawingPart(plan, 'There is no wall yet.'),
+    elevation: {
+      ...drawingPart(elevation, wall ? `Wall ${wall.name} has no length yet.` : 'There is no wall yet.'),
+      wall: wall?.id ?? '',
+      title: wall ? `Elevation ${[wall.name, wall.label].filter(Boolean).join(' ')}, from inside` : 'Elevation',
+    },
+    schedule: schedulePart(context, analysis, wall, schedule),
+  };
+}
+
+/** The pane has a heading, a schedule and a footer of its own. */
+const leftOut: ReadonlySet<GroupRole | undefined> = new Set(['heading', 'list', 'legend', 'basis']);
+
+function drawingPart(scene: Scene | undefined, empty: string): DrawingPart {
+  if (!scene) return { svg: '', empty, view: [0, 0, 1, 1] };
+  const nodes = scene.nodes.filter((node) => node.kind !== 'group' || !leftOut.has(node.role));
+  const { x, y, width, height } = scene.regions.drawing ?? { x: 0, y: 0, width: scene.width, height: scene.height };
+  return { svg: sceneToSvg({ ...scene, nodes }, { colours: 'screen' }), empty: '', view: [x, y, width, height] };
+}
+
+const mostFindings = 6;
+
+function focusOf(
+  context: ServerContext,
+  analysis: Analysis,
+  { uri, cursor: place, wall }: PreviewRequest,
+  cursor: UnderCursor | undefined,
+): FocusPart {
+  const on = cursor?.on;
+  const description = on && describe(analysis, on);
+  const document = place && analysis.files.includes(place.uri) ? context.documentOf(analysis, place.uri) : undefined;
+  const source = document && place ? (document.getText().split(/\r\n|\r|\n/, place.line + 1)[place.line] ?? '') : '';
+  const findings = wall ? findingsOf(context, analysis, uri, wall, on?.thing.id) : [];
+  return {
+    wall: wall?.id ?? '',
+    thing: on?.thing.id ?? '',
+    line: place ? place.line + 1 : 0,
+    source: source.trim(),
+    mark: description?.mark ?? '',
+    station: description?.station ?? '',
+    summary: description?.summary ?? '',
+    facts: description?.facts ?? [],
+    range: on?.kind === 'anchor' ? rangeOfBoard(analysis.layout, on.wall, on.thing) : null,
+    findings: findings.slice(0, mostFindings),
+    more: Math.max(0, findings.length - mostFindings),
+  };
+}
+
+/** Of the thing first, then the worst first. */
+function findingsOf(
+  context: ServerContext,
+  analysis: Analysis,
+  uri: FileId,
+  wall: Wall,
+  thing: string | undefined,
+): readonly FindingLine[] {
+  return analysis.findings
+    .filter((finding) => finding.wall === wall.name)
+    .map((finding) => findingLine(context, analysis, uri, finding))
+    .sort((a, b) => Number(b.thing === thing) - Number(a.thing === thing) || rank[a.severity] - rank[b.severity]);
+}
+
+const rank: Readonly<Record<FindingLine['severity'], number>> = { stop: 0, error: 1, warning: 2, info: 3, accepted: 4 };
+
+function findingLine(context: ServerContext, analysis: Analysis, uri: FileId, finding: Finding): FindingLine {
+  const location = context.locationOf(analysis, finding.span);
+  return {
+    severity: finding.accepted === undefined ? finding.severity : 'accepted',
+    rule: finding.rule,
+    message: finding.message,
+    thing: finding.thing ?? '',
+    line: location?.uri === uri ? location.range.start.line + 1 : 0,
+  };
+}
+
+function schedulePart(
+  context: ServerContext,
+  analysis: Analysis,
+  wall: Wall | undefined,
+  schedule: Schedule,
+): SchedulePart {
+  const { units } = schedule;
+  const ids = new Map(wall?.anchors.map((anchor) => [anchor.name, anchor.id]));
+  const rows = schedule.rows.filter((row) => row.wall === wall?.name && ids.has(row.mark));
+  const columns: readonly (readonly [heading: string, cell: (row: ScheduleRow) => string])[] = [
+    ['mark', (row) => row.mark],
+    ['station', (row) => (row.station === undefined ? '?' : formatStation(row.station, units))],
+    ['kind', (row) => row.kind],
+    ['size', (row) => row.size],
+    ['gap left', (row) => gapInWords(row.gapLeft, units)],
+    ['gap right', (row) => gapInWords(row.gapRight, units)],
+    ['embed', (row) => row.embed],
+    ['state', (row) => row.state],
+    ['findings', (row) => (row.findings > 0 ? String(row.findings) : '')],
+    ['line', (row) => lineOf(context, analysis, row)],
+  ];
+  return {
+    wall: wall?.name ?? '',
+    title: wall ? `Schedule, anchors on ${wall.name}` : 'Schedule',
+    columns: columns.map(([heading]) => heading),
+    rows: rows.map((row) => ({ thing: ids.get(row.mark) ?? '', cells: columns.map(([, cell]) => cell(row)) })),
+  };
+}
+
+function lineOf(context: ServerContext, analysis: Analysis, row: ScheduleRow): string {
+  const location = context.locationOf(analysis, row.source);
+  return location ? String(location.range.start.line + 1) : '';
+}

@@ -1,0 +1,45 @@
+import { readdirSync } from 'node:fs';
+import { join } from 'node:path';
+import { describe, expect, it } from 'vitest';
+import { checkLayout } from '../../../language/domain/rules/check-layout.ts';
+import { rules } from '../../../language/domain/rules/registry.ts';
+import { readLayout } from '../../support/read-layout.ts';
+
+const found = (text: string): readonly string[] => {
+  const { layout, problems } = readLayout(text);
+  expect(problems.map((each) => each.message)).toEqual([]);
+  return checkLayout(layout).findings.map((each) => each.rule);
+};
+
+describe.each(rules.map((rule) => [rule.id, rule] as const))('%s', (id, rule) => {
+  it('fires once on its failing examples and on nothing else there', () => {
+    for (const { failing } of rule.examples) expect(found(failing)).toEqual([id]);
+  });
+
+  it('does not fire on its passing examples', () => {
+    for (const { passing } of rule.examples) expect(found(passing)).not.toContain(id);
+  });
+
+  it('says when, why and what to do, and speaks no forbidden word', () => {
+    for (const text of [rule.summary, rule.why, rule.remedy]) {
+      expect(text.trim().length).toBeGreaterThan(10);
+      expect(text).not.toMatch(/\b(safe|compliant|passes code|no problems|invalid)\b/i);
+    }
+  });
+});
+
+describe('the registry', () => {
+  it('holds every rule file, each once, with an id that is its place in the tree', () => {
+    const folder = join(import.meta.dirname, '../../../language/domain/rules');
+    const files = readdirSync(folder, { recursive: true, encoding: 'utf8' })
+      .map((file) => file.replaceAll('\\', '/').replace(/\.ts$/, ''))
+      .filter(
+        (file) => /^[a-z-]+\/[a-z-]+$/.test(file) && !['anchorage/counts', 'clearance/anchor-fit'].includes(file),
+      );
+    expect(rules.map((rule) => rule.id).toSorted()).toEqual(files.toSorted());
+  });
+
+  it('ends with the rules that hear of the others', () => {
+    expect(rules.slice(-2).map((rule) => rule.id)).toEqual(['document/accept-unused', 'internal/rule-crashed']);
+  });
+});

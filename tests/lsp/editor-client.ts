@@ -1,0 +1,205 @@
+import { type ChildProcess, spawn } from 'node:child_process';
+import { join } from 'node:path';
+import { PassThrough, type Readable, type Writable } from 'node:stream';
+import { pathToFileURL } from 'node:url';
+import { createConnection } from 'vscode-languageserver/node';
+import {
+  type CodeAction,
+  createProtocolConnection,
+  type Diagnostic,
+  type DocumentSymbol,
+  type Hover,
+  type Position,
+  type ProtocolConnection,
+  type PublishDiagnosticsParams,
+  type Range,
+  StreamMessageReader,
+  StreamMessageWriter,
+  type TextEdit,
+  type WorkspaceEdit,
+} from 'vscode-languageserver-protocol/node';
+import { TextDocument } from 'vscode-languageserver-textdocument';
+import { type ServerParts, startServer } from '../../server/src/start.ts';
+
+/** An editor at the other end of the connection: keeps its texts, and everything that the server said. */
+export interface EditorClient {
+  readonly connection: ProtocolConnection;
+  /** Every publication, in order. */
+  readonly published: readonly PublishDiagnosticsParams[];
+  /** What the server wrote to its log. */
+  readonly logged: readonly string[];
+  open(uri: string, text: string, version?: number): void;
+  /** Replaces the first occurrence of a text; returns the new version. */
+  change(uri: string, from: string, to: string): number;
+  close(uri: string): void;
+  text(uri: string): string;
+  version(uri: string): number;
+  /** The first publication for this file, made already or yet to come, that fits. */
+  publication(uri: string, fits?: (params: PublishDiagnosticsParams) => boolean): Promise<PublishDiagnosticsParams>;
+  codeActions(uri: string, range: Range, diagnostics?: readonly Diagnostic[]): Promise<readonly CodeAction[]>;
+  hover(uri: string, position: Position): Promise<Hover | null>;
+  symbols(uri: string): Promise<readonly DocumentSymbol[]>;
+  format(uri: string): Promise<readonly TextEdit[]>;
+  /** Applies an edit to the open texts, as an editor does; refuses one that is for another version. */
+  apply(edit: WorkspaceEdit): void;
+  /** The position of the first occurrence, or of the place after it. */
+  place(uri: string, text: string, at?: 'start' | 'end'): Position;
+  stop(): Promise<void>;
+}
+
+export const workspace = '/house';
+export const fileUri = (name: string): string => pathToFileURL(join(workspace, name)).toString();
+
+/** The server as it is shipped to an editor, in a process of its own, over stdio. */
+export async function startRealServer(folder: string): Promise<EditorClient> {
+  const main = join(import.meta.dirname, '../../server/src/main-node.ts');
+  const child: ChildProcess = spawn(process.execPath, ['--disable-warning=ExperimentalWarning', main, '--stdio'], {
+    stdio: ['pipe', 'pipe', 'pipe'],
+  });
+  if (!child.stdout || !child.stdin || !child.stderr) throw new Error('the server has no streams');
+  let trouble = '';
+  child.stderr.on('data', (chunk: Buffer) => {
+    trouble += chunk.toString();
+  });
+  const ended = new Promise<void>((resolve) => child.on('exit', () => resolve()));
+  const client = await connect(child.stdout, child.stdin, pathToFileURL(folder).toString());
+  return {
+    ...client,
+    async stop() {
+      await client.stop();
+      await ended;
+      if (trouble !== '') throw new Error(`the server wrote to its error stream:\n${trouble}`);
+    },
+  };
+}
+
+/** The same server in this process, with parts of the test's choice. */
+export async function startServerHere(parts: ServerParts): Promise<EditorClient> {
+  const toServer = new PassThrough();
+  const toClient = new PassThrough();
+  startServer(createConnection(new StreamMessageReader(toServer), new StreamMessageWriter(toClient)), parts);
+  return connect(toClient, toServer, pathToFileURL(workspace).toString());
+}
+
+async function connect(from: Readable, to: Writable, folder: string): Promise<EditorClient> {
+  const connection = createProtocolConnection(new StreamMessageReader(from), new StreamMessageWriter(to));
+  const documents = new Map<string, TextDocument>();
+  const published: PublishDiagnosticsParams[] = [];
+  const logged: string[] = [];
+  const waiting = new Set<() => void>();
+  connection.onNotification('textDocument/publishDiagnostics', (params: PublishDiagnosticsParams) => {
+    published.push(params);
+    for (const look of waiting) look();
+  });
+  connection.onNotification(
+    'window/logMessage',
+    (params: { readonly message: string }) => void logged.push(params.message),
+  );
+  connection.listen();
+  await connection.sendRequest('initialize', {
+    processId: process.pid,
+    rootUri: folder,
+    workspaceFolders: [{ uri: folder, name: 'house' }],
+    capabilities: {
+      textDocument: {
+        codeAction: { codeActionLiteralSupport: { codeActionKind: { valueSet: ['quickfix', 'source'] } } },
+      },
+    },
+  });
+  await connection.sendNotification('initialized', {});
+
+  function document(uri: string): TextDocument {
+    const found = documents.get(uri);
+    if (!found) throw new Error(`${uri} is not open`);
+    return found;
+  }
+  function update(uri: string, edits: readonly TextEdit[]): number {
+    const before = document(uri);
+    // An editor sends the changes of one version so that each is for the text after those before it: from the end.
+    const changes = [...edits]
+      .sort((a, b) => before.offsetAt(b.range.start) - before.offsetAt(a.range.start))
+      .map(({ range, newText }) => ({ range, text: newText }));
+    const version = before.version + 1;
+    const after = TextDocument.create(uri, 'sillwright', version, TextDocument.applyEdits(before, [...edits]));
+    documents.set(uri, after);
+    void connection.sendNotification('textDocument/didChange', {
+      textDocument: { uri, version },
+      contentChanges: changes,
+    });
+    return version;
+  }
+
+  return {
+    connection,
+    published,
+    logged,
+    open(uri, text, version = 1) {
+      documents.set(uri, TextDocument.create(uri, 'sillwright', version, text));
+      const textDocument = { uri, languageId: 'sillwright', version, text };
+      void connection.sendNotification('textDocument/didOpen', { textDocument });
+    },
+    change(uri, from, to) {
+      const start = document(uri).getText().indexOf(from);
+      if (start < 0) throw new Error(`${from} is not in ${uri}`);
+      const range = {
+        start: document(uri).positionAt(start),
+        end: document(uri).positionAt(start + from.length),
+      };
+      return update(uri, [{ range, newText: to }]);
+    },
+    close(uri) {
+      documents.delete(uri);
+      void connection.sendNotification('textDocument/didClose', { textDocument: { uri } });
+    },
+    text: (uri) => document(uri).getText(),
+    version: (uri) => document(uri).version,
+    publication(uri, fits = () => true) {
+      return new Promise((resolve) => {
+        const look = (): void => {
+          const found = published.find((params) => params.uri === uri && fits(params));
+          if (!found) return;
+          waiting.delete(look);
+          resolve(found);
+        };
+        waiting.add(look);
+        look();
+      });
+    },
+    codeActions: async (uri, range, diagnostics = []) =>
+      (await connection.sendRequest<CodeAction[] | null>('textDocument/codeAction', {
+        textDocument: { uri },
+        range,
+        context: { diagnostics },
+      })) ?? [],
+    hover: (uri, position) =>
+      connection.sendRequest<Hover | null>('textDocument/hover', { textDocument: { uri }, position }),
+    symbols: async (uri) =>
+      (await connection.sendRequest<DocumentSymbol[] | null>('textDocument/documentSymbol', {
+        textDocument: { uri },
+      })) ?? [],
+    format: async (uri) =>
+      (await connection.sendRequest<TextEdit[] | null>('textDocument/formatting', {
+        textDocument: { uri },
+        options: { tabSize: 2, insertSpaces: true },
+      })) ?? [],
+    apply(edit) {
+      for (const change of edit.documentChanges ?? []) {
+        if (!('textDocument' in change)) throw new Error('only changes of text are expected');
+        const { uri, version } = change.textDocument;
+        if (version !== null && version !== document(uri).version)
+          throw new Error(`the edit is for version ${version}`);
+        update(uri, change.edits as TextEdit[]);
+      }
+    },
+    place(uri, text, at = 'start') {
+      const start = document(uri).getText().indexOf(text);
+      if (start < 0) throw new Error(`${text} is not in ${uri}`);
+      return document(uri).positionAt(at === 'start' ? start : start + text.length);
+    },
+    async stop() {
+      await connection.sendRequest('shutdown');
+      await connection.sendNotification('exit');
+      connection.dispose();
+    },
+  };
+}

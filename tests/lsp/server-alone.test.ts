@@ -1,0 +1,180 @@
+import { afterEach, describe, expect, it } from 'vitest';
+import { type EditorClient, fileUri, startServerHere } from './editor-client.ts';
+import { createFakeAnalyser } from './fake-analyser.ts';
+
+const main = fileUri('main.sill');
+const other = fileUri('other.sill');
+let client: EditorClient | undefined;
+const analysed: string[] = [];
+const disk = new Map<string, string>();
+
+async function start(): Promise<EditorClient> {
+  analysed.length = 0;
+  disk.clear();
+  client = await startServerHere({
+    createAnalyser: (host) => createFakeAnalyser(host, (_file, text) => void analysed.push(text)),
+    readFromDisk: (uri) => {
+      const text = disk.get(uri);
+      return text === undefined ? { missing: 'there is no such file' } : { text };
+    },
+  });
+  return client;
+}
+
+afterEach(async () => {
+  await client?.stop();
+  client = undefined;
+});
+
+const ranges = (params: { diagnostics: readonly { range: unknown }[] }): unknown[] =>
+  params.diagnostics.map((one) => one.range);
+const at = (line: number, from: number, to: number): unknown => ({
+  start: { line, character: from },
+  end: { line, character: to },
+});
+
+describe('what is published', () => {
+  it('carries the version of the text that it is about', async () => {
+    const editor = await start();
+    editor.open(main, 'all good\nbad', 7);
+    const first = await editor.publication(main);
+    expect(first.version).toBe(7);
+    expect(ranges(first)).toEqual([at(1, 0, 3)]);
+    const version = editor.change(main, 'bad', 'fine');
+    expect((await editor.publication(main, (params) => params.version === version)).diagnostics).toEqual([]);
+  });
+
+  it('counts characters as UTF-16, as an editor does, behind an emoji', async () => {
+    const editor = await start();
+    editor.open(main, '🏠🏠 bad');
+    expect(ranges(await editor.publication(main))).toEqual([at(0, 5, 8)]);
+  });
+
+  it('holds each wrong place with its rule, thing and station for other tools', async () => {
+    const editor = await start();
+    editor.open(main, 'bad');
+    const [diagnostic] = (await editor.publication(main)).diagnostics;
+    expect(diagnostic).toMatchObject({
+      code: 'language/bad',
+      source: 'sillwright',
+      severity: 1,
+      data: { rule: 'language/bad' },
+    });
+  });
+});
+
+describe('a burst of twenty edits', () => {
+  it('is answered for the newest text, never out of order, and with far fewer analyses than edits', async () => {
+    const editor = await start();
+    editor.open(main, 'start');
+    await editor.publication(main);
+    analysed.length = 0;
+    let version = 1;
+    for (let edit = 1; edit <= 20; edit += 1)
+      version = editor.change(main, edit === 1 ? 'start' : `bad ${edit - 1}.`, `bad ${edit}.`);
+    const last = await editor.publication(main, (params) => params.version === version);
+    expect(last.diagnostics).toHaveLength(1);
+    const versions = editor.published.filter((params) => params.uri === main).map((params) => params.version ?? -1);
+    expect(versions).toEqual([...versions].sort((a, b) => a - b));
+    expect(versions.at(-1)).toBe(version);
+    expect(analysed.at(-1)).toBe('bad 20.');
+    expect(analysed.length).toBeLessThan(10);
+  });
+
+  it('answers a request in the middle of it from the text as it then is', async () => {
+    const editor = await start();
+    editor.open(main, 'start');
+    editor.change(main, 'start', 'bad');
+    // Nothing is known of this text yet: the request may not be answered from the text before.
+    await editor.codeActions(main, { start: { line: 0, character: 0 }, end: { line: 0, character: 0 } });
+    expect(analysed).toContain('bad');
+  });
+});
+
+describe('closing a file', () => {
+  it('takes back what was said of it', async () => {
+    const editor = await start();
+    editor.open(main, 'bad');
+    await editor.publication(main, (params) => params.diagnostics.length === 1);
+    editor.close(main);
+    const cleared = await editor.publication(main, (params) => params.diagnostics.length === 0);
+    expect(cleared.version).toBeUndefined();
+  });
+});
+
+describe('a file that is used', () => {
+  it('is read from the disk while it is not open, and its findings stand on its own page', async () => {
+    const editor = await start();
+    disk.set(other, 'one\ntwo bad');
+    editor.open(main, 'use other.sill');
+    expect(ranges(await editor.publication(other))).toEqual([at(1, 4, 7)]);
+    expect((await editor.publication(main)).diagnostics).toEqual([]);
+  });
+
+  it('counts as the editor has it once it is open, saved or not', async () => {
+    const editor = await start();
+    disk.set(other, 'bad');
+    editor.open(main, 'use other.sill');
+    await editor.publication(other, (params) => params.diagnostics.length === 1);
+    editor.open(other, 'good now');
+    const now = await editor.publication(other, (params) => params.version === 1);
+    expect(now.diagnostics).toEqual([]);
+  });
+
+  it('wakes its users when it changes, and a fault that two houses share is shown once', async () => {
+    const editor = await start();
+    const second = fileUri('second.sill');
+    editor.open(other, 'good');
+    editor.open(main, 'use other.sill');
+    editor.open(second, 'use other.sill');
+    await editor.publication(second);
+    const version = editor.change(other, 'good', 'bad');
+    const said = await editor.publication(other, (params) => params.version === version);
+    expect(said.diagnostics).toHaveLength(1);
+    // Closing one of its users leaves what the file itself and the other say.
+    editor.close(main);
+    await editor.publication(main, (params) => params.version === undefined);
+    const last = editor.published.filter((params) => params.uri === other).at(-1);
+    expect(last?.diagnostics).toHaveLength(1);
+  });
+
+  it('that was missing is found when it comes', async () => {
+    const editor = await start();
+    editor.open(main, 'use other.sill');
+    await editor.publication(main);
+    disk.set(other, 'bad');
+    void editor.connection.sendNotification('workspace/didChangeWatchedFiles', { changes: [{ uri: other, type: 1 }] });
+    expect((await editor.publication(other)).diagnostics).toHaveLength(1);
+  });
+
+  it('outside the workspace is refused', async () => {
+    const editor = await start();
+    const outside = 'file:///etc/secret.sill';
+    disk.set(outside, 'bad');
+    editor.open(main, 'use ../etc/secret.sill\nuse /etc/secret.sill\nuse file:///etc/secret.sill');
+    await editor.publication(main);
+    expect(editor.published.map((params) => params.uri)).not.toContain(outside);
+  });
+});
+
+describe('a defect of ours', () => {
+  it('is said in the file and in the log, and the next text is checked as ever', async () => {
+    const editor = await start();
+    editor.open(main, 'explode');
+    const [said] = (await editor.publication(main)).diagnostics;
+    expect(said).toMatchObject({ code: 'internal/not-checked', severity: 1 });
+    expect(editor.logged.join('\n')).toContain('a defect of ours');
+    const version = editor.change(main, 'explode', 'bad');
+    const after = await editor.publication(main, (params) => params.version === version);
+    expect(after.diagnostics.map((one) => one.code)).toEqual(['language/bad']);
+  });
+
+  it('in one file leaves the others alone', async () => {
+    const editor = await start();
+    editor.open(main, 'explode');
+    editor.open(other, 'bad');
+    expect((await editor.publication(other)).diagnostics.map((one) => one.code)).toEqual(['language/bad']);
+    expect(await editor.hover(main, { line: 0, character: 0 })).toBeNull();
+    expect(await editor.symbols(main)).toEqual([]);
+  });
+});

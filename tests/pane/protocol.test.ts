@@ -1,0 +1,139 @@
+import fc from 'fast-check';
+import { describe, expect, it } from 'vitest';
+import {
+  applyUpdate,
+  mergeUpdates,
+  type PreviewParts,
+  type PreviewState,
+  type PreviewUpdate,
+  previewProtocol,
+  readShowMessage,
+  readViewMessage,
+} from '../../language/protocol/preview.ts';
+
+const parts = (house: string): PreviewParts => ({
+  header: {
+    ...{ house, wall: '', mark: '' },
+    counts: { stops: 0, errors: 0, warnings: 0, infos: 0, accepted: 0, notChecked: 0, assumed: 0 },
+  },
+  notice: { text: undefined },
+  plan: { svg: '', empty: '', view: [0, 0, 1, 1] },
+  elevation: { svg: '', empty: '', view: [0, 0, 1, 1], wall: '', title: '' },
+  focus: {
+    ...{ wall: '', thing: '', line: 0, source: '', mark: '', station: '', summary: '' },
+    ...{ facts: [], range: null, findings: [], more: 0 },
+  },
+  schedule: { wall: '', title: '', columns: [], rows: [] },
+  footer: { always: '', rest: '', demo: false, stopped: false },
+});
+const full = (sequence: number, house: string): PreviewUpdate => ({
+  ...{
+    protocol: previewProtocol,
+    uri: 'file:///a.sill',
+    version: sequence,
+    sequence,
+    kind: 'full',
+    base: sequence - 1,
+  },
+  parts: parts(house),
+});
+const patch = (sequence: number, house: string, version = sequence): PreviewUpdate => ({
+  ...full(sequence, house),
+  ...{ version, kind: 'patch', parts: { header: parts(house).header } },
+});
+const house = (state: PreviewState | 'gap' | 'old' | undefined): string | undefined =>
+  typeof state === 'object' ? state.parts.header.house : state;
+
+describe('the state of the pane', () => {
+  it('is that of a full update, and of each patch upon it', () => {
+    const first = applyUpdate(undefined, full(1, 'one'));
+    expect(house(first)).toBe('one');
+    expect(house(applyUpdate(first as PreviewState, patch(2, 'two')))).toBe('two');
+  });
+
+  it('never goes back to an older update or an older text', () => {
+    const state = applyUpdate(undefined, full(5, 'five')) as PreviewState;
+    expect(applyUpdate(state, patch(5, 'again'))).toBe('old');
+    expect(applyUpdate(state, patch(4, 'four'))).toBe('old');
+    expect(applyUpdate(state, patch(6, 'six', 4))).toBe('old');
+  });
+
+  it('asks for everything where an update between is missing, or where there is nothing to patch', () => {
+    const state = applyUpdate(undefined, full(1, 'one')) as PreviewState;
+    expect(applyUpdate(state, patch(3, 'three'))).toBe('gap');
+    expect(applyUpdate(undefined, patch(1, 'one'))).toBe('gap');
+    expect(applyUpdate(undefined, { ...full(1, 'one'), parts: { header: parts('one').header } })).toBe('gap');
+  });
+
+  it('is the same whether updates come one by one or merged while the pane was busy', () => {
+    const names = fc.constantFrom('a', 'b', 'c', 'd');
+    const updates = fc.array(fc.tuple(fc.boolean(), names), { minLength: 1, maxLength: 8 });
+    fc.assert(
+      fc.property(updates, (list) => {
+        const start = applyUpdate(undefined, full(1, 'start')) as PreviewState;
+        const sent = list.map(([all, name], at) => (all ? full(at + 2, name) : patch(at + 2, name)));
+        const oneByOne = sent.reduce<PreviewState>(
+          (state, update) => applyUpdate(state, update) as PreviewState,
+          start,
+        );
+        const merged = sent.reduce<PreviewUpdate | undefined>(
+          (waiting, update) => mergeUpdates(waiting, update),
+          undefined,
+        );
+        expect(merged && applyUpdate(start, merged)).toEqual(oneByOne);
+      }),
+    );
+  });
+});
+
+describe('messages that another window may have forged', () => {
+  it('are ignored by the view unless they are updates of this protocol', () => {
+    expect(readShowMessage({ type: 'update', update: full(1, 'one') })).toEqual({
+      type: 'update',
+      update: full(1, 'one'),
+    });
+    for (const forged of [
+      undefined,
+      null,
+      'update',
+      [],
+      { type: 'update' },
+      { type: 'other', update: full(1, 'one') },
+      { type: 'update', update: { ...full(1, 'one'), protocol: previewProtocol + 1 } },
+      { type: 'update', update: { ...full(1, 'one'), sequence: '1' } },
+      { type: 'update', update: { ...full(1, 'one'), kind: 'script' } },
+      { type: 'update', update: { ...full(1, 'one'), parts: { script: {} } } },
+      { type: 'update', update: { ...full(1, 'one'), parts: { plan: 'svg' } } },
+    ]) {
+      expect(readShowMessage(forged)).toBeUndefined();
+    }
+  });
+
+  it('are ignored by the extension unless the view can say them', () => {
+    expect(readViewMessage({ type: 'select', thing: 'F/anchor:F-1', more: 1 })).toEqual({
+      type: 'select',
+      thing: 'F/anchor:F-1',
+    });
+    expect(readViewMessage({ type: 'shown', sequence: 3 })).toEqual({ type: 'shown', sequence: 3 });
+    expect(readViewMessage({ type: 'resync' })).toEqual({ type: 'resync' });
+    for (const forged of [
+      undefined,
+      { type: 'command', command: 'rm' },
+      { type: 'select' },
+      { type: 'select', thing: 7 },
+      { type: 'select', thing: 'x'.repeat(501) },
+      { type: 'shown', sequence: 0.5 },
+    ]) {
+      expect(readViewMessage(forged)).toBeUndefined();
+    }
+  });
+
+  it('never make the reader fail, whatever they are', () => {
+    fc.assert(
+      fc.property(fc.anything(), (value) => {
+        readShowMessage(value);
+        readViewMessage(value);
+      }),
+    );
+  });
+});

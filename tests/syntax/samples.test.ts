@@ -1,0 +1,129 @@
+import { describe, expect, it } from 'vitest';
+import { sheetServices } from '../../language/syntax/services.ts';
+import { nodesOf, plain, problemsOf, readSheet, samples } from './support.ts';
+
+describe.each(samples)('$path', ({ text }) => {
+  const read = readSheet(text);
+
+  it('is read without a problem', () => {
+    expect(problemsOf(text)).toEqual([]);
+  });
+
+  it('gives the same trees read as a whole and block by block', () => {
+    const whole = sheetServices().parser.LangiumParser.parse(text);
+    expect(whole.parserErrors).toEqual([]);
+    expect(plain(whole.value)).toEqual({
+      $type: 'Sheet',
+      blocks: read.flatMap(({ tree }) => (tree ? [plain(tree)] : [])),
+    });
+  });
+
+  it('keeps in each node the place of its text', () => {
+    const whole = sheetServices().parser.LangiumParser.parse(text);
+    const inWhole = [...nodesOf(whole.value)]
+      .slice(1)
+      .map(({ $type, $cstNode }) => [$type, $cstNode?.offset, $cstNode?.end]);
+    const inBlocks = read.flatMap(({ cut, tree }) =>
+      tree
+        ? [...nodesOf(tree)].map(({ $type, $cstNode }) => [
+            $type,
+            ($cstNode?.offset ?? Number.NaN) + cut.start,
+            ($cstNode?.end ?? Number.NaN) + cut.start,
+          ])
+        : [],
+    );
+    // The whole-sheet parser counts the line breaks behind a block to it.
+    const blockTypes = new Set(read.map(({ tree }) => tree?.$type));
+    const startsOnly = (places: (string | number | undefined)[][]) =>
+      places.map(([type, start, end]) => (blockTypes.has(type as never) ? [type, start] : [type, start, end]));
+    expect(startsOnly(inBlocks)).toEqual(startsOnly(inWhole));
+    for (const { cut, tree } of read) {
+      for (const node of tree ? nodesOf(tree) : []) {
+        expect(node.$cstNode?.text).toBe(cut.text.slice(node.$cstNode?.offset, node.$cstNode?.end));
+      }
+    }
+  });
+
+  it('hangs every node into the tree that it belongs to', () => {
+    for (const { tree } of read) {
+      for (const node of tree ? nodesOf(tree) : []) {
+        for (const child of [...nodesOf(node)].slice(1, 2)) expect(child.$container).toBe(node);
+        if (node !== tree) expect(node.$cstNode?.root).toBe(tree?.$cstNode);
+      }
+    }
+  });
+
+  it.each([
+    ['CR LF', '\r\n'],
+    ['CR', '\r'],
+  ])('gives the same trees with %s line breaks', (_, lineBreak) => {
+    const turned = readSheet(text.replaceAll('\n', lineBreak));
+    expect(turned.map(({ problems }) => problems)).toEqual(read.map(() => []));
+    expect(turned.map(({ tree }) => plain(tree))).toEqual(read.map(({ tree }) => plain(tree)));
+  });
+
+  it('gives the same trees with a byte-order mark', () => {
+    const marked = readSheet(`\uFEFF${text}`);
+    expect(marked.flatMap(({ problems }) => problems)).toEqual([]);
+    expect(marked.flatMap(({ tree }) => (tree ? [plain(tree)] : []))).toEqual(
+      read.flatMap(({ tree }) => (tree ? [plain(tree)] : [])),
+    );
+  });
+
+  it('gives the same trees whatever the indentation', () => {
+    const flat = readSheet(text.replaceAll(/^[ \t]+/gm, ''));
+    const deep = readSheet(text.replaceAll(/^(?=[^\r\n])/gm, '\t   '));
+    const trees = read.flatMap(({ tree }) => (tree ? [plain(tree)] : []));
+    expect(flat.flatMap(({ tree }) => (tree ? [plain(tree)] : []))).toEqual(trees);
+    expect(deep.flatMap(({ tree }) => (tree ? [plain(tree)] : []))).toEqual(trees);
+  });
+});
+
+describe('letter case', () => {
+  const text = `wall Basement "West"
+  Sill F1 To End SET-BACK 2" Headroom 9-1/2" Corner
+  Vent Window at 3' Movable
+  anchor R 1/2" at 3' j-bolt
+seismic sds 1.0 r 6.5
+  Site-Class d
+`;
+
+  it('is nothing for keywords and is kept for names', () => {
+    expect(problemsOf(text)).toEqual([]);
+    const [wall, seismic] = readSheet(text).map(({ tree }) => plain(tree));
+    expect(wall).toMatchObject({
+      name: 'Basement',
+      label: 'West',
+      items: [
+        { $type: 'SillPiece', name: 'F1', attributes: [{ key: 'set-back' }, { key: 'headroom' }, { joint: 'corner' }] },
+        { kind: 'vent', name: 'Window', attributes: [{ word: 'movable' }] },
+        { $type: 'FoundAnchor', name: 'R', attributes: [{ kind: 'J-bolt' }] },
+      ],
+    });
+    expect(seismic).toMatchObject({ items: [{ key: 'SDS' }, { key: 'R' }, { key: 'site-class', word: 'd' }] });
+  });
+});
+
+describe('carrying a line on', () => {
+  const inOneLine = readSheet('wall Z\n  sill A to 3\' butt note "y"\n').map(({ tree }) => plain(tree));
+
+  it.each([
+    ['at the left edge', 'wall Z\n  sill A\n+ to 3\' butt\n+ note "y"\n'],
+    ['behind a comment', 'wall Z\n  sill A // first\n    + to 3\' // second\n    + butt note "y"\n'],
+    ['behind blank lines and comments', 'wall Z\n  sill A\n\n  // between\n\n    + to 3\' butt note "y"\n'],
+    ['with CR LF', 'wall Z\r\n  sill A\r\n    + to 3\' butt\r\n    + note "y"\r\n'],
+  ])('works %s', (_, text) => {
+    expect(problemsOf(text)).toEqual([]);
+    expect(readSheet(text).map(({ tree }) => plain(tree))).toEqual(inOneLine);
+  });
+
+  it('works on a heading', () => {
+    expect(readSheet('wall F "west"\n  + turn right\n  + length 3\'\n').map(({ tree }) => plain(tree))).toEqual(
+      readSheet('wall F "west" turn right length 3\'\n').map(({ tree }) => plain(tree)),
+    );
+  });
+
+  it('is not what a length with a plus means', () => {
+    expect(problemsOf('wall Z\n  foundation thick 6" top\n  +3"\n')).toHaveLength(2);
+  });
+});
