@@ -20,6 +20,8 @@ export async function activate(context: ExtensionContext): Promise<void> {
     }),
   );
   stop = () => client.stop();
+  // The palette offers our commands once a layout has been opened, wherever the focus is.
+  void commands.executeCommand('setContext', 'sillwright.isAwake', true);
   await client.start();
 }
 

@@ -137,7 +137,7 @@ export function createDrawingView({ label, select, follows }: DrawingOptions): D
     for (const { name, box } of walls) {
       const letter = document.createElementNS(svgSpace, 'g');
       letter.setAttribute('class', name === here?.wall ? 'letter here' : 'letter');
-      letter.dataset['thing'] = name;
+      letter.dataset.thing = name;
       const [x, y] = outside(box, house, 1.3 * letterSize * pixel);
       letter.setAttribute('transform', `translate(${x} ${y}) scale(${pixel})`);
       const ring = document.createElementNS(svgSpace, 'circle');
@@ -155,7 +155,7 @@ export function createDrawingView({ label, select, follows }: DrawingOptions): D
   function boxOf(thing: ThingName): Box | undefined {
     if (thing === '' || !drawing) return undefined;
     const groups = groupsOf(drawing, thing);
-    const itself = groups.filter((group) => group.dataset['role'] === 'thing' || group.dataset['role'] === 'wall');
+    const itself = groups.filter((group) => group.dataset.role === 'thing' || group.dataset.role === 'wall');
     return joined((itself.length > 0 ? itself : groups).map((group) => group.getBBox()));
   }
 
@@ -253,7 +253,7 @@ function named(drawing: SVGSVGElement): readonly SVGGElement[] {
 
 /** Those of the outline: they alone have a string of dimensions. */
 function wallsOf(drawing: SVGSVGElement): readonly SVGGElement[] {
-  const walls = named(drawing).filter((group) => group.dataset['role'] === 'wall');
+  const walls = named(drawing).filter((group) => group.dataset.role === 'wall');
   const strung = new Set([...drawing.querySelectorAll<SVGGElement>('[data-role="dimension"][data-thing]')].map(nameOf));
   return walls.filter((wall) => strung.has(nameOf(wall)));
 }

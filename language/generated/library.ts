@@ -152,6 +152,11 @@ ruleset shop-limits "Shop limits, common practice"
     limit   cold-joint-clear    at-least 6"
     limit   concrete-strength   at-least 2000 psi otherwise stop
 
+  // Floor: what no rule set of the region asks more closely
+
+  source "common practice" common-practice
+    limit   angle-spacing   at-most 32"
+
   // Sill
 
   source "common practice" common-practice

@@ -47,12 +47,16 @@ export function explainMoreProblems(count: number, span: Span): SyntaxProblem {
 }
 
 /** A second item behind one that fills its line. */
-export function explainTwoLines(next: IToken): SyntaxProblem {
+export function explainTwoLines(text: string, next: IToken): SyntaxProblem {
   const span = spanOf(next);
+  const blanks = /[ \t]*$/.exec(text.slice(0, span.start).slice(-longestGap))?.[0].length ?? 0;
+  const lineBreak = text.includes('\r\n') ? '\r\n' : '\n';
+  const title = `Start a new line before ${quote(typedText(next))}`;
   return problem('two-lines', span, `start a new line before ${quote(typedText(next))}`, [
-    { title: `Start a new line before ${quote(typedText(next))}`, start: span.start, end: span.start, text: '\n  ' },
+    { title, start: span.start - blanks, end: span.start, text: `${lineBreak}  ` },
   ]);
 }
+const longestGap = 80;
 
 /** A word that starts a line of its own, in the middle of another. */
 export function explainBelongsElsewhere(token: IToken, owner: string): SyntaxProblem {
@@ -91,12 +95,12 @@ export function explainStray(text: string, token: IToken): SyntaxProblem {
 /** A text that lacks its last mark, or an inch mark that stands apart from its number. */
 export function explainOpenString(text: string, token: IToken, previous: IToken | undefined): SyntaxProblem {
   const span = spanOf(token);
-  const mark = { start: span.start, end: span.start + 1 };
+  const firstMark = { start: span.start, end: span.start + 1 };
   if (previous && isNumber(previous)) return explainLooseInchMark(previous, token);
   if (previous && /^x\d/i.test(previous.image) && previous.endOffset === span.start - 1) {
     const written = `x ${previous.image.slice(1)}"`;
-    return problem('open-string', mark, `put a space on both sides of ${quote('x')}: ${quote(`8" x 9"`)}`, [
-      { title: `Write ${quote(written)}`, start: previous.startOffset, end: mark.end, text: ` ${written}` },
+    return problem('open-string', firstMark, `put a space on both sides of ${quote('x')}: ${quote(`8" x 9"`)}`, [
+      { title: `Write ${quote(written)}`, start: previous.startOffset, end: firstMark.end, text: ` ${written}` },
     ]);
   }
   const closing = text.startsWith('“', span.start) ? '”' : '"';
@@ -235,20 +239,7 @@ function explainMissing(
 }
 
 /** Reserved words that show a name to be missing rather than misspelt. */
-const joiningWords = new Set([
-  'as',
-  'at',
-  'because',
-  'by',
-  'for',
-  'from',
-  'of',
-  'on',
-  'to',
-  'with',
-  'source',
-  'otherwise',
-]);
+const joiningWords = new Set('as at because by for from of on otherwise source to with'.split(' '));
 
 function describeExpected(
   expected: readonly string[],

@@ -3,7 +3,7 @@ import { type AstNode, CstUtils, GrammarAST } from 'langium';
 import type * as ast from '../generated/ast.ts';
 import { linesOf } from './cut.ts';
 import { type Column, columnStep, columnsOf, lineUp } from './format-columns.ts';
-import type { LexedBlock } from './parse.ts';
+import { contentLength, type LexedBlock } from './lex-block.ts';
 
 /** A line of the text, as it is and as it should be. */
 export interface FormattedRow {
@@ -134,13 +134,6 @@ function taker<T>(things: readonly T[], offsetOf: (thing: T) => number): (end: n
 
 function isBlank({ tokens, comment, carriesOn }: Pick<RawRow, 'tokens' | 'comment' | 'carriesOn'>): boolean {
   return tokens.length === 0 && !comment && !carriesOn;
-}
-
-/** Without the line break. */
-function contentLength(text: string, start: number, end: number): number {
-  let last = end;
-  while (last > start && (text[last - 1] === '\n' || text[last - 1] === '\r')) last--;
-  return last - start;
 }
 
 function within(tokens: readonly IToken[], start: number, end: number): readonly IToken[] {

@@ -1,6 +1,7 @@
 import { type CutBlock, cutBlocks } from './cut.ts';
 import { type FormattedRow, formatRows } from './format-rows.ts';
-import { lexBlock, parseBlock } from './parse.ts';
+import { lexBlock } from './lex-block.ts';
+import { parseBlock } from './parse.ts';
 import type { SyntaxProblem } from './syntax-problem.ts';
 import type { TextChange } from './text-change.ts';
 

@@ -8,7 +8,7 @@ import {
   type Mutable,
 } from 'langium';
 import type * as ast from '../generated/ast.ts';
-import { type CutBlock, linesOf, longestLine } from './cut.ts';
+import type { CutBlock } from './cut.ts';
 import {
   explainBelongsElsewhere,
   explainLongLine,
@@ -20,9 +20,11 @@ import {
   explainTwoLines,
   explainUnknownStart,
   explainUnreadBlock,
+  type Line,
 } from './explain.ts';
 import { startsOf } from './grammar-words.ts';
-import { SheetLexer } from './lexer.ts';
+import { lexBlock, sheetLexer, splitLines } from './lex-block.ts';
+import type { SheetLexer } from './lexer.ts';
 import { sheetServices } from './services.ts';
 import type { SyntaxProblem } from './syntax-problem.ts';
 import { type BlockWord, blocks } from './words.ts';
@@ -52,24 +54,6 @@ export function parseBlock(cut: CutBlock): ParsedBlock {
   return { tree: undefined, problems: problem ? [problem] : [] };
 }
 
-/** The tokens of a block as the parser sees them, comments apart. Long lines are blanked out. */
-export function lexBlock(text: string): LexedBlock {
-  const held = longLines(text);
-  const { tokens, hidden } = sheetLexer().tokenize(blankOut(text, held));
-  return { tokens, hidden, held };
-}
-export interface LexedBlock {
-  readonly tokens: readonly IToken[];
-  /** `COMMENT`, `CARRY_ON` (a line break with the `+` behind it), and `STRAY` characters. */
-  readonly hidden: readonly IToken[];
-  /** Lines too long to read. */
-  readonly held: readonly Stretch[];
-}
-interface Stretch {
-  readonly start: number;
-  readonly end: number;
-}
-
 interface BlockReading {
   readonly text: string;
   readonly word: BlockWord;
@@ -93,7 +77,8 @@ function readBlock(text: string, word: BlockWord): ParsedBlock {
   }
 
   const [heading, ...lines] = splitLines(lexed.tokens);
-  const tree = heading && readHeading(reading, heading);
+  const headingHeld = lexed.held.some(({ start }) => start < (heading?.[0]?.startOffset ?? text.length));
+  const tree = heading && !headingHeld ? readHeading(reading, heading) : undefined;
   if (tree) for (const line of lines) readLine(reading, tree, line);
   return { tree, problems: reading.problems.inOrder() };
 }
@@ -106,53 +91,66 @@ function readHeading(reading: BlockReading, tokens: readonly IToken[]): ast.Bloc
 
 /** A line is one item, or several facts side by side. */
 function readLine(reading: BlockReading, tree: ast.Block, tokens: readonly IToken[]): void {
-  const { lineRule } = blocks[reading.word];
+  const { text, word } = reading;
+  const { lineRule } = blocks[word];
   const [first] = tokens;
-  if (first && !('items' in tree && lineRule)) {
-    reportLine(reading, tokens, () => explainBelongsElsewhere(first, reading.word));
+  if (!first) return;
+  if (!('items' in tree) || !lineRule) {
+    reportLine(reading, tokens, () => explainBelongsElsewhere(first, word));
     return;
   }
-  if (!('items' in tree) || !lineRule || !first) return;
   if (!startsOf(lineRule).has(first.tokenType.name)) {
-    reportLine(reading, tokens, () => explainUnknownStart(reading.word, first));
+    reportLine(reading, tokens, () => explainUnknownStart(word, first));
     return;
   }
-
-  let mistake: (() => SyntaxProblem) | undefined;
+  let mistake: Explain | undefined;
   let previous: AstNode | undefined;
   let rest = tokens;
-  let items = 0;
-  let dropped = 0;
-  for (;;) {
+  for (let items = 0; ; items++) {
     const [start] = rest;
-    if (start && items === mostItemsOnALine) {
-      mistake ??= () => explainTwoLines(start);
+    if (!start) break;
+    if (items === mostItemsOnALine) {
+      mistake ??= () => explainTwoLines(text, start);
       break;
     }
-    const { node, error, leftOver } = parseTokens(reading, lineRule, rest);
-    const crowded = previous && node && start && !(facts.has(previous.$type) && facts.has(node.$type));
-    if (error && !leftOver) {
-      mistake ??= crowded
-        ? () => explainBelongsElsewhere(start, tokens[0]?.image ?? reading.word)
-        : () => explainMistake({ tokens, word: reading.word }, error);
-      if (node && !crowded) append(tree, node);
-      break;
+    const item = readItem(reading, lineRule, { tokens, word }, rest);
+    const crowded = previous && item.node && !(facts.has(previous.$type) && facts.has(item.node.$type));
+    if (crowded) {
+      mistake ??= item.broken ? () => explainBelongsElsewhere(start, first.image) : () => explainTwoLines(text, start);
     }
-    if (error && leftOver && !startsOf(lineRule).has(leftOver.token.tokenType.name)) {
-      mistake ??= () => explainMistake({ tokens, word: reading.word }, error);
-      if (++dropped <= mostDroppedWords) {
-        rest = rest.toSpliced(leftOver.index, 1);
-        continue;
-      }
-    }
-    if (crowded) mistake ??= () => explainTwoLines(start);
-    if (node) append(tree, node);
-    if (!leftOver || dropped > mostDroppedWords) break;
-    items++;
-    previous = node;
-    rest = rest.slice(leftOver.index);
+    mistake ??= item.mistake;
+    if (item.node && !(crowded && item.broken)) append(tree, item.node);
+    previous = item.node;
+    rest = item.rest;
   }
   reportLine(reading, tokens, mistake);
+}
+
+interface ReadItem {
+  /** `undefined` where not one token was read. */
+  readonly node: AstNode | undefined;
+  readonly mistake: Explain | undefined;
+  /** It lacks something, and what follows it on the line is lost. */
+  readonly broken: boolean;
+  /** The tokens of the next item on the line. */
+  readonly rest: readonly IToken[];
+}
+
+/** Reads one item; words behind it that belong neither to it nor to a next one are dropped. */
+function readItem(reading: BlockReading, lineRule: string, line: Line, tokens: readonly IToken[]): ReadItem {
+  let kept = tokens;
+  let mistake: Explain | undefined;
+  for (let dropped = 0; ; dropped++) {
+    const { node, error, leftOver } = parseTokens(reading, lineRule, kept);
+    if (!error) return { node, mistake, broken: false, rest: [] };
+    if (leftOver && startsOf(lineRule).has(leftOver.token.tokenType.name)) {
+      return { node, mistake, broken: false, rest: kept.slice(leftOver.index) };
+    }
+    mistake ??= () => explainMistake(line, error);
+    if (!leftOver) return { node, mistake, broken: true, rest: [] };
+    if (dropped === mostDroppedWords) return { node, mistake, broken: false, rest: [] };
+    kept = kept.toSpliced(leftOver.index, 1);
+  }
 }
 
 /** Items that may stand side by side; any other fills its line. */
@@ -160,11 +158,10 @@ const facts: ReadonlySet<string> = new Set([
   ...['WallLength', 'WallTurn', 'WallFaces', 'WallCorners', 'WallRole', 'WallStoreys'],
   ...['GirderSize', 'GirderEnds', 'GirderUnderside', 'GirderSpans', 'LineWalls', 'LineStoreys', 'LineExempt'],
   ...['SpaceKind', 'SpaceArea', 'ClearHeight', 'Access', 'Fingerprint', 'DemoLine', 'UnitsFact', 'FaceFact'],
-  ...['HouseFact', 'SeismicFact', 'SeismicWord', 'WeightFact', 'NoteLine', 'PhotoLine', 'TagLine'],
+  ...['HouseFact', 'SeismicFact', 'SeismicWord', 'WeightFact', 'NoteLine', 'PhotoLine', 'AskLine', 'TagLine'],
 ]);
 
 interface ReadTokens {
-  /** `undefined` where not one token was read. */
   readonly node: AstNode | undefined;
   readonly error: IRecognitionException | undefined;
   /** Where the rule ended before the tokens did, and that is the first error. */
@@ -202,11 +199,7 @@ function isComposite(node: CstNode | undefined): node is CompositeCstNode {
 // ---------- problems ----------
 
 /** Reports the first thing on a line that cannot be read: what follows it is mostly its consequence. */
-function reportLine(
-  reading: BlockReading,
-  tokens: readonly IToken[],
-  explainFirstMistake: (() => SyntaxProblem) | undefined,
-): void {
+function reportLine(reading: BlockReading, tokens: readonly IToken[], explainFirstMistake: Explain | undefined): void {
   const open = tokens.findIndex((token) => token.tokenType.name === 'OPEN_STRING');
   const token = tokens[open];
   if (token) {
@@ -219,8 +212,11 @@ function reportLine(
   } else if (explainFirstMistake) reading.problems.add(explainFirstMistake);
 }
 
+/** Problems are put in words only where they are shown. */
+type Explain = () => SyntaxProblem;
+
 interface ProblemList {
-  add(problem: () => SyntaxProblem): void;
+  add(explain: Explain): void;
   inOrder(): readonly SyntaxProblem[];
 }
 
@@ -229,66 +225,26 @@ function problemList(text: string): ProblemList {
   const kept: SyntaxProblem[] = [];
   let more = 0;
   return {
-    add(problem) {
-      if (kept.length < mostProblems) kept.push(problem());
+    add(explain) {
+      if (kept.length < mostProblems) kept.push(explain());
       else more++;
     },
     inOrder() {
-      const told = kept
-        .sort((a, b) => a.start - b.start)
-        .filter((problem, index) => !follows(kept[index - 1], problem));
+      const told: SyntaxProblem[] = [];
+      for (const problem of kept.sort((a, b) => a.start - b.start)) {
+        if (!isConsequence(told.at(-1), problem)) told.push(problem);
+      }
       const end = { start: text.length, end: text.length };
       return more === 0 ? told : [...told, explainMoreProblems(more, end)];
     },
   };
 
   /** `10.6.2026` for a date: the second dot is part of the mistake before it. */
-  function follows(before: SyntaxProblem | undefined, problem: SyntaxProblem): boolean {
+  function isConsequence(before: SyntaxProblem | undefined, problem: SyntaxProblem): boolean {
     return (
       before?.code === 'syntax' &&
       problem.code === 'stray-character' &&
       !/[\r\n]/.test(text.slice(before.end, problem.start))
     );
   }
-}
-
-// ---------- text to lines of tokens ----------
-
-function sheetLexer(): SheetLexer {
-  const lexer = sheetServices().parser.Lexer;
-  if (!(lexer instanceof SheetLexer)) throw new Error('the services lack their lexer');
-  return lexer;
-}
-
-/** Lines that hold at least one token. */
-function splitLines(tokens: readonly IToken[]): readonly (readonly IToken[])[] {
-  const lines: IToken[][] = [];
-  let line: IToken[] = [];
-  for (const token of tokens) {
-    if (token.tokenType.name !== 'NL') line.push(token);
-    else if (line.length > 0) {
-      lines.push(line);
-      line = [];
-    }
-  }
-  if (line.length > 0) lines.push(line);
-  return lines;
-}
-
-function longLines(text: string): readonly Stretch[] {
-  return text.length <= longestLine ? [] : [...linesOf(text)].filter(({ start, end }) => end - start > longestLine);
-}
-
-/** The same text with blanks in place of the held lines, so that offsets stay. Their line breaks stay too. */
-function blankOut(text: string, held: readonly Stretch[]): string {
-  if (held.length === 0) return text;
-  const parts: string[] = [];
-  let done = 0;
-  for (const { start, end } of held) {
-    const content = text.slice(start, end).replace(/[\r\n]+$/, '').length;
-    parts.push(text.slice(done, start), ' '.repeat(content));
-    done = start + content;
-  }
-  parts.push(text.slice(done));
-  return parts.join('');
 }

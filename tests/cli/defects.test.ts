@@ -1,6 +1,8 @@
 import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
+import { exitCodeOf } from '../../server/src/cli/open-layout.ts';
 import { runCommandLine } from '../../server/src/cli/run.ts';
+import { analyse } from '../support/analyse.ts';
 import { examples } from './built-command.ts';
 
 /** A terminal that fails as none of ours should. */
@@ -36,5 +38,14 @@ describe('a defect of ours', () => {
       expect(await runCommandLine([...words, ...more], terminal, environment)).toBe(3);
       expect(terminal.said()).toMatch(/^\s+at /m);
     }
+  });
+});
+
+describe('a check that broke off', () => {
+  it('counts as a defect of ours, whatever the others found', () => {
+    const analysis = analyse('wall A length 3\n');
+    const crashed = { rule: 'internal/rule-crashed' } as const;
+    expect(exitCodeOf(analysis)).toBe(1);
+    expect(exitCodeOf({ ...analysis, findings: [...analysis.findings, crashed] })).toBe(3);
   });
 });

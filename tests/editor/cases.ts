@@ -108,7 +108,7 @@ export const cases: readonly Case[] = [
       const target = join(workspace, 'by-script.csv');
       await window.openFile('missing-anchor.sill');
       await runSchedule(window.host, { format: 'csv', target });
-            match(readFileSync(target, 'utf8').split('\r\n')[0] ?? '', /mark/i);
+      match(readFileSync(target, 'utf8').split('\r\n')[0] ?? '', /mark/i);
 
       writeFileSync(target, 'mine');
       await window.openFile('missing-anchor.sill');
@@ -175,6 +175,34 @@ export const cases: readonly Case[] = [
     },
   },
   {
+    name: 'the pane is walked by the keyboard alone, and Escape leads back to the text',
+    async run(window) {
+      const { page, host } = window;
+      const pane = window.preview();
+      const line = await lineOf(host, /anchor +D-3 /);
+      const first = await lineOf(host, /anchor +D-1 /);
+      await pane.locator('.drawing.follows').focus();
+      await page.keyboard.press('Home');
+      for (let key = 0; key < 30; key += 1) {
+        const name = await pane.locator('.drawing.follows :focus').getAttribute('aria-label');
+        if (name?.includes('D-3')) break;
+        await page.keyboard.press('ArrowRight');
+      }
+      await pane.locator('.elevation .overlay .focused').waitFor({ state: 'attached' });
+      await page.keyboard.press('Enter');
+      await poll(async () => (await caretLine(host)) === line, `the cursor on line ${line}`);
+
+      await pane.locator('.schedule .table').focus();
+      await page.keyboard.press('ArrowDown');
+      await page.keyboard.press('Enter');
+      await poll(async () => (await caretLine(host)) === first, `the cursor on line ${first}`);
+
+      await pane.locator('.drawing.fits').focus();
+      await page.keyboard.press('Escape');
+      await page.locator('.editor-instance .monaco-editor.focused').first().waitFor();
+    },
+  },
+  {
     name: 'the pane follows the keys, and keeps the drawing while a line is half typed',
     async run(window) {
       const { page, host } = window;
@@ -186,7 +214,10 @@ export const cases: readonly Case[] = [
       // Half a station: 14'-
       await page.keyboard.press('End');
       for (let key = 0; key < 2; key += 1) await page.keyboard.press('Backspace');
-      await pane.locator('.notice').filter({ hasText: `Line ${line} is half typed` }).waitFor();
+      await pane
+        .locator('.notice')
+        .filter({ hasText: `Line ${line} is half typed` })
+        .waitFor();
       await pane.locator('.elevation [data-thing="D/anchor:D-5"]').first().waitFor({ state: 'attached' });
       equal(await row.textContent(), before, 'what could be read last stays in sight');
       await page.keyboard.type('2"');
@@ -303,6 +334,32 @@ export const cases: readonly Case[] = [
         await window.screenshot(name);
       }
       ok(grounds.size >= 2, 'the pane must change with the theme');
+    },
+  },
+  {
+    name: 'a house of real size is drawn, and the wall of a used file is shown beside its design',
+    async run(window) {
+      await window.openFile('maple-designed.sill');
+      await window.goTo(await lineOf(window.host, /anchor +F-11 /));
+      await window.runCommand('Sillwright: Show Layout Beside');
+      const pane = window.preview();
+      await pane.locator('header h1').filter({ hasText: 'Maple Demo House' }).waitFor();
+      await pane.locator('.schedule tr.here').filter({ hasText: 'F-11' }).waitFor();
+      match((await pane.locator('header .wall').textContent()) ?? '', /F/);
+      await window.screenshot('real-size');
+    },
+  },
+  {
+    name: 'a reload of the window brings the pane back',
+    async run(window) {
+      const plain = await window.openPlainWindow();
+      await plain.openFile('first-wall.sill');
+      await plain.runCommand('Sillwright: Show Layout Beside');
+      const title = plain.preview().locator('header h1').filter({ hasText: 'First house' });
+      await title.waitFor({ timeout: 30_000 });
+      await plain.reload();
+      await title.waitFor({ timeout: 60_000 });
+      await plain.close();
     },
   },
 ];

@@ -34,7 +34,17 @@ export interface EditorWindow {
   /** The content of the preview pane in front. */
   preview(): FrameLocator;
   useTheme(theme: ThemeName): Promise<void>;
+  /** A second window on the same folder, as a person has it: no suite runs inside, so it can be reloaded. */
+  openPlainWindow(): Promise<PlainWindow>;
   screenshot(name: string): Promise<string>;
+}
+
+export interface PlainWindow {
+  openFile(name: string): Promise<void>;
+  runCommand(title: string): Promise<void>;
+  preview(): FrameLocator;
+  reload(): Promise<void>;
+  close(): Promise<void>;
 }
 
 export interface OpenedWindow {
@@ -99,30 +109,13 @@ export async function openWindow(options: OpenOptions): Promise<OpenedWindow> {
 }
 
 function makeWindow(page: Page, host: Host, screenshots: string): EditorWindow {
-  const quickInput = (): Locator => page.locator('.quick-input-widget .quick-input-box input');
-
-  /** The first key may come before the workbench listens: try again until the box is there. */
-  async function openQuickInput(key: string, text: string): Promise<void> {
-    await poll(async () => {
-      await page.keyboard.press('Escape');
-      await page.keyboard.press(key);
-      await quickInput().waitFor({ state: 'visible', timeout: 1500 });
-      await quickInput().fill(text);
-      return (await quickInput().inputValue()) === text;
-    }, `the box for ${text}`);
-  }
-
-  async function runCommand(title: string): Promise<void> {
-    await openQuickInput('F1', `>${title}`);
-    const row = page.locator('.quick-input-list .monaco-list-row').filter({ hasText: title }).first();
-    await row.click();
-  }
+  const quickInput = (): Locator => quickInputOf(page);
 
   return {
     page,
     host,
     quickInput,
-    runCommand,
+    runCommand: (title) => runCommand(page, title),
     async openFile(path) {
       const name = path.split('/').pop() ?? path;
       await host.call(async (vscode, wanted) => {
@@ -136,7 +129,7 @@ function makeWindow(page: Page, host: Host, screenshots: string): EditorWindow {
       const isThere = (): Promise<boolean> =>
         host.call((vscode, wanted) => vscode.window.activeTextEditor?.selection.active.line === wanted - 1, line);
       await poll(async () => {
-        await openQuickInput('Control+g', `:${line}:${column}`);
+        await openQuickInput(page, 'Control+g', `:${line}:${column}`);
         await page.keyboard.press('Enter');
         await poll(isThere, `the caret on line ${line}`, 2000);
         return true;
@@ -161,7 +154,7 @@ function makeWindow(page: Page, host: Host, screenshots: string): EditorWindow {
     },
     // A suite under test gets no toasts: what was said is in the list of notifications.
     notification: (text) => page.locator('.notifications-center .monaco-list-row').filter({ hasText: text }).first(),
-    preview: () => page.frameLocator('iframe.webview.ready >> nth=0').frameLocator('#active-frame'),
+    preview: () => previewOf(page),
     async useTheme(theme) {
       await host.call(
         (vscode, wanted) =>
@@ -170,6 +163,27 @@ function makeWindow(page: Page, host: Host, screenshots: string): EditorWindow {
       );
       await page.locator(`.monaco-workbench.${themeClasses[theme]}`).first().waitFor();
     },
+    async openPlainWindow() {
+      const url = new URL(page.url());
+      url.searchParams.delete('payload');
+      const plain = await page.context().newPage();
+      const isReady = (): Promise<void> => plain.locator('.monaco-workbench .part.statusbar').waitFor();
+      await plain.goto(url.toString());
+      await isReady();
+      return {
+        async openFile(name) {
+          await plain.locator('.explorer-folders-view .monaco-list-row').filter({ hasText: name }).first().dblclick();
+          await plain.locator('.tab.active').filter({ hasText: name }).first().waitFor();
+        },
+        runCommand: (title) => runCommand(plain, title),
+        preview: () => previewOf(plain),
+        async reload() {
+          await plain.reload();
+          await isReady();
+        },
+        close: () => plain.close(),
+      };
+    },
     async screenshot(name) {
       mkdirSync(screenshots, { recursive: true });
       const path = join(screenshots, `${name}.png`);
@@ -177,6 +191,31 @@ function makeWindow(page: Page, host: Host, screenshots: string): EditorWindow {
       return path;
     },
   };
+}
+
+function quickInputOf(page: Page): Locator {
+  return page.locator('.quick-input-widget .quick-input-box input');
+}
+
+/** The first key may come before the workbench listens: try again until the box is there. */
+async function openQuickInput(page: Page, key: string, text: string): Promise<void> {
+  const input = quickInputOf(page);
+  await poll(async () => {
+    await page.keyboard.press('Escape');
+    await page.keyboard.press(key);
+    await input.waitFor({ state: 'visible', timeout: 1500 });
+    await input.fill(text);
+    return (await input.inputValue()) === text;
+  }, `the box for ${text}`);
+}
+
+async function runCommand(page: Page, title: string): Promise<void> {
+  await openQuickInput(page, 'F1', `>${title}`);
+  await page.locator('.quick-input-list .monaco-list-row').filter({ hasText: title }).first().click();
+}
+
+function previewOf(page: Page): FrameLocator {
+  return page.frameLocator('iframe.webview.ready >> nth=0').frameLocator('#active-frame');
 }
 
 /** Asks again until the answer is true. A refusal of the page counts as "not yet". */

@@ -1,4 +1,4 @@
-import { lexBlock } from '../../language/syntax/parse.ts';
+import { lexBlock } from '../../language/syntax/lex-block.ts';
 
 /** The comments of a text in order, without the space round them. */
 export function commentsOf(text: string): readonly string[] {

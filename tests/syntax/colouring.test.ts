@@ -7,7 +7,7 @@ import { beforeAll, describe, expect, it } from 'vitest';
 import { createOnigScanner, createOnigString, loadWASM } from 'vscode-oniguruma';
 import { type IGrammar, INITIAL, parseRawGrammar, Registry } from 'vscode-textmate';
 import { cutBlocks } from '../../language/syntax/cut.ts';
-import { lexBlock } from '../../language/syntax/parse.ts';
+import { lexBlock } from '../../language/syntax/lex-block.ts';
 import { textMateGrammar } from '../../scripts/textmate-grammar.ts';
 import { samples } from './support.ts';
 

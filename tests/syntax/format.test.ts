@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { formatSheet } from '../../language/syntax/format.ts';
-import { lexBlock } from '../../language/syntax/parse.ts';
+import { lexBlock } from '../../language/syntax/lex-block.ts';
 import { plain, randomFrom, readSheet, samples } from './support.ts';
 
 const format = (text: string): string => formatSheet(text).text;

@@ -112,7 +112,7 @@ const under: Readonly<Record<string, readonly Case[]>> = {
     {
       line: `sill F6 to 9' foundation thick 6"`,
       says: 'two-lines "foundation" start a new line before `foundation`',
-      mended: `sill F6 to 9' \n  foundation thick 6"`,
+      mended: `sill F6 to 9'\n  foundation thick 6"`,
     },
     { line: `post P1 at 3'`, says: 'syntax "post" `post` is no line of a `wall` block: it stands under `girder`' },
     { line: `3'-6" to 8'-0" chimney`, says: 'syntax "3\'-6\\"" a line of `wall` cannot start with `3\'-6"`' },
@@ -274,6 +274,12 @@ describe('headings', () => {
       /^outside-blocks "sill" `sill` stands above the first heading\. Start a block with one of `use`, /,
     );
     expect(more).toEqual([]);
+  });
+
+  it('that is too long is the one thing said', () => {
+    expect(problemsOf(`wall F note "${'x'.repeat(5000)}"\n  sill F1\n`).map((each) => each.split(' ')[0])).toEqual([
+      'line-too-long',
+    ]);
   });
 
   it('a block of prose is one finding', () => {

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { linesOf } from '../../language/syntax/cut.ts';
-import { lexBlock } from '../../language/syntax/parse.ts';
+import { lexBlock } from '../../language/syntax/lex-block.ts';
 import { blockWords } from '../../language/syntax/words.ts';
 import { plain, type ReadBlock, randomFrom, readSheet, samples } from './support.ts';
 

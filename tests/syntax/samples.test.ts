@@ -1,3 +1,4 @@
+import { type AstNode, CstUtils, GrammarUtils } from 'langium';
 import { describe, expect, it } from 'vitest';
 import { sheetServices } from '../../language/syntax/services.ts';
 import { nodesOf, plain, problemsOf, readSheet, samples } from './support.ts';
@@ -125,5 +126,30 @@ describe('carrying a line on', () => {
 
   it('is not what a length with a plus means', () => {
     expect(problemsOf('wall Z\n  foundation thick 6" top\n  +3"\n')).toHaveLength(2);
+  });
+});
+
+describe('the place of a property', () => {
+  const text = `work on F
+  anchor A-1 bolt-half at 0'-10" with washer-3
+  anchor A-2 bolt-half at 4'-8"
+  anchor A-3 bolt-haf foo at 8'-6"
+`;
+
+  it('is found on every line, those with a mistake too', () => {
+    const tree = readSheet(text)[0]?.tree;
+    if (tree?.$type !== 'Work') throw new Error('no work');
+    const place = (node: AstNode, property: string): string | undefined => {
+      const found = GrammarUtils.findNodeForProperty(node.$cstNode, property);
+      return found && text.slice(found.offset, found.end);
+    };
+    expect(place(tree, 'on')).toBe('F');
+    expect(tree.items.map((item) => ['name', 'connector', 'at'].map((property) => place(item, property)))).toEqual([
+      ['A-1', 'bolt-half', `0'-10"`],
+      ['A-2', 'bolt-half', `4'-8"`],
+      ['A-3', 'bolt-haf', `8'-6"`],
+    ]);
+    const leaf = tree.$cstNode && CstUtils.findLeafNodeAtOffset(tree.$cstNode, text.indexOf('A-2') + 1);
+    expect([leaf?.text, leaf?.astNode.$type]).toEqual(['A-2', 'NewAnchor']);
   });
 });

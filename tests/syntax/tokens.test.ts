@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { SillwrightTerminals } from '../../language/generated/ast.ts';
-import { lexBlock } from '../../language/syntax/parse.ts';
+import { lexBlock } from '../../language/syntax/lex-block.ts';
 
 /** The kinds of the tokens of a text, comments and strays too. */
 function kinds(text: string): readonly string[] {

@@ -129,7 +129,7 @@ function trustSentences(layout: Layout, checked: Checked): readonly string[] {
   ];
 }
 
-/** The first of these: a stop, the designer's word, a text not read in full, no rules, an unknown under a stop. */
+/** The first of these: a stop, the designer's word, text that is not known, a broken check, no rules, an unknown under a stop. */
 function engineerIsNeededBecause(layout: Layout, checked: Checked): string | undefined {
   const stops = checked.findings.filter((finding) => finding.severity === 'stop');
   const first = stops[0];
@@ -140,6 +140,8 @@ function engineerIsNeededBecause(layout: Layout, checked: Checked): string | und
   if (layout.title.engineered) return 'the title block says so';
   const unread = checked.findings.filter(({ rule, severity }) => rule.startsWith('language/') && severity === 'error');
   if (unread.length > 0) return `${countOf(unread.length, 'error')} in the text: not all of it is known`;
+  if (checked.findings.some(({ rule }) => rule.startsWith('internal/')))
+    return 'a check broke off, a defect of Sillwright';
   if (layout.title.ruleSets.length === 0) return 'no rule set chosen';
   return unknownUnderStop(layout, checked);
 }

@@ -2,7 +2,7 @@ import type { Basis } from '../documents/basis.ts';
 import type { Checked } from '../rules/checked.ts';
 import type { Finding } from '../rules/finding.ts';
 import type { Citation } from '../rulesets/rule-set.ts';
-import { lettered, plainText, textWidth, wrapText } from './lettering.ts';
+import { lettered, plainText, shortened, textWidth, wrapText } from './lettering.ts';
 import { markerWords, type NumberedFinding } from './numbered-findings.ts';
 import type { Group, GroupRole, SceneNode, SymbolName, XY } from './scene.ts';
 import { group, line, walkScene } from './scene.ts';
@@ -83,7 +83,10 @@ function headed(title: string, width: number, first: Block): Block {
     role: first.role,
     height: HEADING_HEIGHT + first.height,
     draw: ([x, y]) => [
-      lettered(title, [x, y + capHeights['block-heading']], { size: 'block-heading', face: 'regular' }),
+      lettered(shortened(title, width, 'block-heading', 'regular'), [x, y + capHeights['block-heading']], {
+        size: 'block-heading',
+        face: 'regular',
+      }),
       line([x, y + 5.4], [x + width, y + 5.4], { colour: 'ink', pen: 'P3' }),
       ...first.draw([x, y + HEADING_HEIGHT]),
     ],

@@ -258,11 +258,11 @@ export function gapRow(
       // Gaps too many for their row stand in the schedule.
       if (at === undefined) return;
       nodes.push(
-        group([line([centre, y + 0.4], [at, y + 1.5], { colour: 'ink3', pen: 'hair' })], {
+        group([line([centre, y + 0.4], [at, y + 1.9], { colour: 'ink3', pen: 'hair' })], {
           role: 'leader',
           hidden: true,
         }),
-        gapText(text, [at, y + 1.9 + capHeights.detail], marked.get(keyOf(part))),
+        gapText(text, [at, y + 2.3 + capHeights.detail], marked.get(keyOf(part))),
       );
     });
   }
@@ -272,7 +272,7 @@ export function gapRow(
 }
 
 function ending(x: number, y: number, end: boolean, found: boolean): readonly SceneNode[] {
-  if (end) return [line([x, y - 2], [x, y + 2], { colour: 'ink', pen: 'P2' })];
+  if (end) return [line([x, y - 1.8], [x, y + 1.8], { colour: 'ink', pen: 'P2' })];
   if (found) return [circle([x, y], 0.8, { fill: 'paper', stroke: { colour: 'found', pen: 'P4' } })];
   return [line([x - 0.9, y + 0.9], [x + 0.9, y - 0.9], { colour: 'ink', pen: 'P3' })];
 }

@@ -35,9 +35,10 @@ export type Theme = 'light' | 'dark' | 'high-contrast' | 'high-contrast-light';
 
 /**
  * What a token is for decides how it prints in black and white and which contrast it must have:
- * `text` 4.5 and `line` 3.0 against the ground; a `fill` carries text, a `faint` one carries nothing.
+ * `text` 4.5 and `line` 3.0 against the ground; any text reads on a `fill`, `ink` reads on a
+ * `band`; a `faint` one carries nothing.
  */
-export type TokenUse = 'ground' | 'text' | 'line' | 'on-solid' | 'fill' | 'faint';
+export type TokenUse = 'ground' | 'text' | 'line' | 'on-solid' | 'fill' | 'band' | 'faint';
 
 export interface TokenColours {
   readonly use: TokenUse;
@@ -76,8 +77,8 @@ export const colourTokens: Readonly<Record<ColourToken, TokenColours>> = {
   conc: row('fill', '#efeee9', '#2c2e30', 'none', 'none'),
   wood: row('fill', '#f7efdf', '#35301f', 'none', 'none'),
   panelfill: row('fill', '#fbf1e1', '#3a3120', 'none', 'none'),
-  selbg: row('fill', '#dbe9f8', '#16364f', 'none', 'none', 'list-activeSelectionBackground'),
-  cursor: row('fill', '#c2e0ff', '#22384c', 'none', 'none', 'editor-lineHighlightBackground'),
+  selbg: row('band', '#dbe9f8', '#16364f', 'none', 'none', 'list-activeSelectionBackground'),
+  cursor: row('band', '#c2e0ff', '#22384c', 'none', 'none', 'editor-lineHighlightBackground'),
   wm: row('faint', '#ecebe8', '#2a2a2a', 'none', 'none'),
   rule: row('faint', '#c9ccd0', '#45484c', '#ffffff', '#000000', 'contrastBorder'),
 };
@@ -91,6 +92,7 @@ export const blackAndWhite: Readonly<Record<TokenUse, string | 'none'>> = {
   line: '#000',
   'on-solid': '#fff',
   fill: 'none',
+  band: 'none',
   // Lighter than any printer's threshold, dark enough to be read behind the drawing.
   faint: '#e2e2e2',
 };

@@ -55,7 +55,7 @@ export function endDistanceAsked(
   extreme: Extreme,
   diameters: readonly AnchorDiameter[],
 ): Asked<Length> {
-  const end: ConditionFact = { kind: 'word', word: isAtCorner(wall, piece, side) ? 'corner' : 'break' };
+  const end: ConditionFact = { kind: 'word', word: isAtCorner(wall, piece, side) ? 'house-corner' : 'sill-break' };
   const queries = queriesFor(layout, wall, piece, piece, diameters).map((query) => ({ ...query, 'board-end': end }));
   return strictest(layout, 'end-distance', queries, extreme, (limit) =>
     extreme === 'least' ? leastLength(limit)?.reach : mostLength(limit)?.reach,

@@ -20,6 +20,8 @@ export interface PlacementCheck {
    * `undefined` where nothing new is placed, or only end anchors that have one spot each.
    */
   readonly slack: number | undefined;
+  /** New end anchors on the one spot that an obstruction leaves: they may neither slide nor slip. */
+  readonly onlySpots: readonly PlacedAnchor[];
 }
 
 export type ViolationKind =
@@ -53,6 +55,7 @@ export function checkPlacement(problem: PlacementProblem, anchors: readonly Plac
   const violations: PlacementViolation[] = [];
   const costs = new Map(problem.kinds.map((kind) => [kind.id, kind.cost]));
   const known = new Set(problem.pieces.map(({ id }) => id));
+  const onlySpots: PlacedAnchor[] = [];
   let slack: number | undefined;
   const spare = (room: number) => {
     slack = slack === undefined ? room : Math.min(slack, room);
@@ -70,6 +73,9 @@ export function checkPlacement(problem: PlacementProblem, anchors: readonly Plac
       anchors.filter((anchor) => anchor.piece === piece.id),
     );
     violations.push(...checkPiece(problem, piece, row, spare));
+    for (const { station, offer, onlySpot } of row) {
+      if (offer !== undefined && onlySpot.length > 0) onlySpots.push({ piece: piece.id, station, kind: offer.kind });
+    }
     if (before !== undefined) {
       const { id } = before;
       const ends = [...before.row.slice(-1), ...row.slice(0, 1)];
@@ -86,7 +92,7 @@ export function checkPlacement(problem: PlacementProblem, anchors: readonly Plac
     if (short > 0)
       violations.push({ kind: 'line-short', where: line.id, station: undefined, by: short, standing: false });
   }
-  return { violations, cost: anchors.reduce((sum, { kind }) => sum + (costs.get(kind) ?? 0), 0), slack };
+  return { violations, cost: anchors.reduce((sum, { kind }) => sum + (costs.get(kind) ?? 0), 0), slack, onlySpots };
 }
 
 type End = 'left' | 'right';

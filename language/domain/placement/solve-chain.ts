@@ -1,4 +1,4 @@
-import { type Chain, insideEnds } from './chain.ts';
+import { type Chain, insideEnds, mostFrom } from './chain.ts';
 import { completionsFromTheLeft } from './completions.ts';
 import { type SearchOptions, searchLabels } from './labels.ts';
 import { type ChainPlacement, type CostAnswer, memoryOf, type PlacementMemory } from './memory.ts';
@@ -70,27 +70,26 @@ export function greatestHolding(holds: (value: number) => boolean, bound: number
 }
 
 /**
- * No placement that places anything keeps more than this to spare: half the widest end window of each piece that needs a
- * new end anchor, half the widest clear stretch of any.
+ * No placement that places anything keeps more than this to spare: half the widest window at either end of each piece that
+ * needs new end anchors, half the widest clear stretch of any.
  */
 export function slackBound(chain: Chain): number {
   let tightest = Number.POSITIVE_INFINITY;
   let widest = 0;
   for (const piece of chain.pieces) {
-    let here = 0;
-    for (const { limits, clear } of piece.offers) {
+    const rooms = piece.offers.map(({ limits, clear }) => {
       const inside = insideEnds(piece, limits);
       const stretches = clear.map(({ from, to }) => Math.min(to, inside.to) - Math.max(from, inside.from));
-      const room = Math.max(0, ...stretches) / 2 - chain.slip;
-      const ends = [limits.left, limits.right].flatMap(({ least, most }) => (most === undefined ? [] : [most - least]));
-      const window = Math.min(...ends) / 2 - chain.slip;
-      widest = Math.max(widest, room);
-      here = Math.max(here, Math.min(room, window));
+      return { limits, room: Math.max(0, ...stretches) };
+    });
+    widest = Math.max(widest, ...rooms.map(({ room }) => room));
+    if (piece.fixed.length > 0 || piece.leftPin !== undefined || piece.rightPin !== undefined) continue;
+    for (const end of ['left', 'right'] as const) {
+      const windows = rooms.map(({ limits, room }) => Math.min(room, mostFrom(end, limits) - limits[end].least));
+      tightest = Math.min(tightest, Math.max(0, ...windows));
     }
-    const givenEnd = piece.fixed.length > 0 || piece.leftPin !== undefined || piece.rightPin !== undefined;
-    if (!givenEnd) tightest = Math.min(tightest, here);
   }
-  return Math.max(0, Math.floor(Math.min(tightest, widest) / chain.step));
+  return Math.max(0, Math.floor((Math.min(tightest, widest) / 2 - chain.slip) / chain.step));
 }
 
 /** The best placement at a known least cost and greatest slack: nearest to the preferred stations, then in canonical order. */

@@ -34,6 +34,8 @@ export interface Placed {
   readonly cost: number;
   /** The least room that any of them has to any limit, in the problem's unit; `undefined` where nothing was placed. */
   readonly slack: number | undefined;
+  /** Of these, the end anchors on the one spot that an obstruction leaves: they may neither slide nor slip. */
+  readonly onlySpots: readonly PlacedAnchor[];
   /** What is wrong between fixed anchors and their surroundings already, and no new anchor can mend. */
   readonly standing: readonly PlacementViolation[];
 }
@@ -118,6 +120,7 @@ export function solvePlacement(problem: PlacementProblem, options: SolveOptions 
     anchors,
     cost: check.cost,
     slack: check.slack,
+    onlySpots: check.onlySpots,
     standing: check.violations.filter(({ standing }) => standing),
   };
   if (failed.length > 0) return { ...placed, status: gaveUp ? 'gave-up' : 'infeasible', failed };

@@ -7,6 +7,7 @@ import { noConcreteHere } from './clearance/no-concrete-here.ts';
 import { plateHitsThing } from './clearance/plate-hits-thing.ts';
 import type { Rule } from './define.ts';
 import { acceptUnused } from './document/accept-unused.ts';
+import { angleGapWide } from './floor/angle-gap-wide.ts';
 import { masonryBase } from './foundation/masonry-base.ts';
 import { setBackOutOfRange } from './foundation/set-back-out-of-range.ts';
 import { ruleCrashed } from './internal/rule-crashed.ts';
@@ -25,6 +26,7 @@ export const rules: readonly Rule[] = [
   plateHitsThing,
   masonryBase,
   setBackOutOfRange,
+  angleGapWide,
   limitsDisagree,
   noLimit,
   rulesUnset,

@@ -1,5 +1,6 @@
 import { TextDocument } from 'vscode-languageserver-textdocument';
 import { type Analyser, type Analysis, createAnalyser } from '../../../language/analysis.ts';
+import type { Basis } from '../../../language/domain/documents/basis.ts';
 import {
   type CheckedLayout,
   placeInWords,
@@ -7,7 +8,9 @@ import {
 } from '../../../language/domain/documents/findings-report.ts';
 import { printable } from '../../../language/domain/documents/text-layout.ts';
 import type { FileId, SourceSpan } from '../../../language/domain/model/source.ts';
+import type { Finding } from '../../../language/domain/rules/finding.ts';
 import type { ProblemCode } from '../../../language/syntax/problem.ts';
+import { type ExitCode, exitCodes } from './exit-codes.ts';
 import { createFolderHost, type FolderHost } from './folder-host.ts';
 import { readTextFile } from './read-text-file.ts';
 
@@ -63,9 +66,16 @@ export function placesIn(analysis: Analysis): (span: SourceSpan) => TextPlace | 
   };
 }
 
-/** An error or a stop stands that nobody accepted. */
-export function hasErrors(analysis: Analysis): boolean {
-  return analysis.basis.counts.stops + analysis.basis.counts.errors > 0;
+/** What a layout's findings say of the run. A check that broke off is our defect, whatever the others found. */
+export function exitCodeOf({
+  findings,
+  basis,
+}: {
+  readonly findings: readonly Pick<Finding, 'rule'>[];
+  readonly basis: Pick<Basis, 'counts'>;
+}): ExitCode {
+  if (findings.some(({ rule }) => rule.startsWith('internal/'))) return exitCodes.defect;
+  return basis.counts.stops + basis.counts.errors > 0 ? exitCodes.found : exitCodes.clean;
 }
 
 /** Which problems mean that a part of the text, or a file, is not known at all. */

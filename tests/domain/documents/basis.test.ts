@@ -148,6 +148,16 @@ describe('the label', () => {
     expect(basis).toMatchObject({ label: "for engineer's review", because: 'not known: material of wall A' });
   });
 
+  it('goes to the engineer where a check of ours broke off', () => {
+    const basis = basisWith(house, {
+      findings: [{ rule: 'internal/rule-crashed', severity: 'info', accepted: undefined }],
+    });
+    expect(basis).toMatchObject({
+      label: "for engineer's review",
+      because: 'a check broke off, a defect of Sillwright',
+    });
+  });
+
   it('stays where a check that could stop nothing lacks a measurement', () => {
     const basis = basisWith(house, { notChecked: [{ rule: 'anchorage/end-too-far', wants: 'set-back of sill A1' }] });
     expect(basis.label).toBe('prescriptive - not engineered');

@@ -1,6 +1,6 @@
 import { findingsToJson, findingsToText } from '../../../../language/domain/documents/findings-report.ts';
 import { type ExitCode, exitCodes, graver } from '../exit-codes.ts';
-import { hasErrors, openLayout, toCheckedLayout } from '../open-layout.ts';
+import { exitCodeOf, openLayout, toCheckedLayout } from '../open-layout.ts';
 import { complain, type Terminal } from '../terminal.ts';
 
 /** `check FILE…`: what was found in each, as a report or as one JSON document. */
@@ -15,12 +15,12 @@ export function check(
     const opened = openLayout(file);
     if (opened.kind === 'refused') {
       complain(terminal, opened.reason);
-      code = exitCodes.couldNotRun;
+      code = graver(code, exitCodes.couldNotRun);
       continue;
     }
     const { analysis } = opened.layout;
     reports.push(toCheckedLayout(analysis));
-    if (hasErrors(analysis)) code = graver(code, exitCodes.found);
+    code = graver(code, exitCodeOf(analysis));
   }
   // Half a document would read as a whole one; what could be checked is still said.
   if (reports.length > 0) {

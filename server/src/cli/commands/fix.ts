@@ -3,7 +3,7 @@ import { placeInWords } from '../../../../language/domain/documents/findings-rep
 import { countOf, printable } from '../../../../language/domain/documents/text-layout.ts';
 import { type ExitCode, exitCodes } from '../exit-codes.ts';
 import { type Mend, mendLayout } from '../mend-layout.ts';
-import { hasErrors, notReadInFull, openLayout } from '../open-layout.ts';
+import { exitCodeOf, notReadInFull, openLayout } from '../open-layout.ts';
 import { allRuleIds } from '../rule-ids.ts';
 import { complain, type Terminal } from '../terminal.ts';
 import { writeTextFile } from '../write-text-file.ts';
@@ -52,7 +52,7 @@ export function fix(
     }
     terminal.err(`${countOf(mends.length, 'mend')} written to ${file}.\n`);
   }
-  return hasErrors(analysis) ? exitCodes.found : exitCodes.clean;
+  return exitCodeOf(analysis);
 }
 
 function mendInWords({ place, rule, title, review }: Mend): string {

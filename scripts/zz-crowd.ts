@@ -1,0 +1,14 @@
+import { writeFileSync, readFileSync } from 'node:fs';
+import { analyse } from '../tests/support/analyse.ts';
+import { drawElevation } from '../language/domain/drawing/elevation.ts';
+import { drawPlan } from '../language/domain/drawing/plan.ts';
+import { sceneToSvg } from '../language/domain/drawing/svg.ts';
+const [,, file, wallName, out, colours='paper', units] = process.argv as any;
+const t0=performance.now();
+const a = analyse({ 'main.sill': readFileSync(file,'utf8') } as any);
+const {layout,checked,basis}=a as any;
+const t1=performance.now();
+const scene = wallName==='plan'? drawPlan({layout,checked,basis,...(units?{units}:{})}) : drawElevation({layout,checked,basis,wall:layout.walls.find((w:any)=>w.name===wallName),...(units?{units}:{})});
+const t2=performance.now();
+const svg=sceneToSvg(scene,{colours}); const t3=performance.now();
+writeFileSync(out,svg); console.log(layout.walls.length,'walls',checked.findings.length,'findings', scene.width, scene.height, svg.length, 'analyse',(t1-t0).toFixed(0),'draw',(t2-t1).toFixed(1),'svg',(t3-t2).toFixed(1));

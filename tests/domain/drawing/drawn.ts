@@ -1,0 +1,234 @@
+import type { Basis } from '../../../language/domain/documents/basis.ts';
+import { drawElevation } from '../../../language/domain/drawing/elevation.ts';
+import { textBox } from '../../../language/domain/drawing/lettering.ts';
+import { drawPlan } from '../../../language/domain/drawing/plan.ts';
+import type { Box, Group, Scene, SceneNode, TextShape, XY } from '../../../language/domain/drawing/scene.ts';
+import { walkScene } from '../../../language/domain/drawing/scene.ts';
+import { boundsOf } from '../../../language/domain/drawing/scene-bounds.ts';
+import type { Layout, Wall } from '../../../language/domain/model/layout.ts';
+import type { Checked } from '../../../language/domain/rules/checked.ts';
+import type { Finding } from '../../../language/domain/rules/finding.ts';
+import type { Length } from '../../../language/domain/units/length.ts';
+import { createProjectReader } from '../../../language/syntax/project.ts';
+import { exampleHost, readLayout } from '../../support/read-layout.ts';
+
+/** Of its own, so that a drawing test does not hang on the wording of another part. */
+export const testBasis: Basis = {
+  rules: 'Existing-building code appendix, chapter A3, 2021',
+  label: 'prescriptive - not engineered',
+  stopped: false,
+  demo: true,
+  counts: { stops: 0, errors: 3, warnings: 2, infos: 1, notChecked: 4, assumed: 6 },
+  lines: [
+    '3 errors under Existing-building code appendix, chapter A3, 2021; 4 not checked for want of measurements; 6 assumed.',
+    'An aid to drafting and checking, not engineering; it does not show that the house is safe.',
+    'Local code, the building official and licensed professionals decide.',
+  ],
+};
+
+export const nothingFound: Checked = { findings: [], notChecked: [] };
+
+export function mapleLayout(): Layout {
+  return createProjectReader(exampleHost).read('maple-designed.sill').layout;
+}
+
+export function wallOf(layout: Layout, name: string): Wall {
+  const wall = layout.walls.find((each) => each.name === name);
+  if (!wall) throw new Error(`no wall ${name}`);
+  return wall;
+}
+
+export function elevationOf(
+  layout: Layout,
+  name: string,
+  options: {
+    readonly findings?: readonly Finding[];
+    readonly basis?: Basis;
+    readonly units?: Layout['title']['units'];
+  } = {},
+): Scene {
+  return drawElevation({
+    layout,
+    wall: wallOf(layout, name),
+    checked: { findings: options.findings ?? [], notChecked: [] },
+    basis: options.basis ?? testBasis,
+    ...(options.units ? { units: options.units } : {}),
+  });
+}
+
+export function planOf(layout: Layout, findings: readonly Finding[] = [], basis: Basis = testBasis): Scene {
+  return drawPlan({ layout, checked: { findings, notChecked: [] }, basis });
+}
+
+export function finding(layout: Layout, wall: Wall, parts: Partial<Finding> = {}): Finding {
+  return {
+    rule: 'anchorage/gap-too-wide',
+    severity: 'error',
+    message: 'The gap is 4\'-3"; the rule set allows 4\'-0". Add an anchor between.',
+    thing: undefined,
+    layer: 'design',
+    wall: wall.name,
+    piece: undefined,
+    station: undefined,
+    stationTo: undefined,
+    span: wall.source ?? layout.walls[0]?.source,
+    related: [],
+    citation: { text: 'Table A304.3.1', trust: 'recalled' },
+    fixes: [],
+    accepted: undefined,
+    ...parts,
+  };
+}
+
+export interface Placed<Node> {
+  readonly node: Node;
+  readonly within: readonly Group[];
+}
+
+/** All text but the watermark, which stands behind everything on purpose. */
+export function textsOf(scene: Scene): readonly Placed<TextShape>[] {
+  const texts: Placed<TextShape>[] = [];
+  for (const { node, within } of walkScene(scene.nodes)) {
+    if (node.kind === 'text' && !within.some((group) => group.role === 'watermark')) texts.push({ node, within });
+  }
+  return texts;
+}
+
+export function groupsOf(scene: Scene, want: (group: Group) => boolean): readonly Placed<Group>[] {
+  const groups: Placed<Group>[] = [];
+  for (const { node, within } of walkScene(scene.nodes))
+    if (node.kind === 'group' && want(node)) groups.push({ node, within });
+  return groups;
+}
+
+/** Finding markers of the drawing, and their neighbours in the list. */
+export function markersOf(scene: Scene): readonly Box[] {
+  return groupsOf(scene, (group) => group.symbol !== undefined && severities.has(group.symbol))
+    .filter(({ within }) => !within.some((group) => group.role === 'legend'))
+    .flatMap(({ node }) => boundsOf(node.nodes) ?? []);
+}
+const severities: ReadonlySet<string> = new Set(['stop', 'error', 'warning', 'info', 'accepted']);
+
+const lettered: ReadonlySet<string> = new Set(['connector-unknown', 'gas-pipe', 'unknown-service']);
+
+/** Shrunk by what printing and rounding may blur. */
+export function tight(box: Box, by = 0.05): Box {
+  return { x: box.x + by, y: box.y + by, width: box.width - 2 * by, height: box.height - 2 * by };
+}
+
+/** Pairs of texts that lie on each other, and texts under a marker that is not theirs. In words, for the message of a failing test. */
+export function collisions(scene: Scene): readonly string[] {
+  const texts = textsOf(scene)
+    .filter(({ node }) => node.text !== '')
+    .map(({ node, within }) => ({
+      text: node.text,
+      box: tight(textBox(node)),
+      marker: within.some((group) => group.role === 'finding'),
+      // The letter of a sign stands where its thing stands, and so may two things in one place.
+      sign: within.some((group) => group.symbol !== undefined && lettered.has(group.symbol)),
+    }));
+  const found: string[] = [];
+  const sorted = [...texts].sort((a, b) => a.box.x - b.box.x);
+  sorted.forEach((one, index) => {
+    for (let next = index + 1; next < sorted.length; next++) {
+      const other = sorted[next];
+      if (!other || other.box.x >= one.box.x + one.box.width) break;
+      if (meets(one.box, other.box) && !(one.sign && other.sign))
+        found.push(`"${one.text}" and "${other.text}" at ${one.box.x.toFixed(1)}, ${one.box.y.toFixed(1)}`);
+    }
+  });
+  const markers = markersOf(scene);
+  for (const { text, box, marker } of texts) {
+    if (!marker) for (const sign of markers) if (meets(box, tight(sign))) found.push(`"${text}" under a marker`);
+  }
+  markers.forEach((one, index) => {
+    for (const other of markers.slice(index + 1))
+      if (meets(tight(one), tight(other))) found.push(`two markers at ${one.x.toFixed(1)}, ${one.y.toFixed(1)}`);
+  });
+  return found;
+}
+
+export function meets(a: Box, b: Box): boolean {
+  return a.x < b.x + b.width && b.x < a.x + a.width && a.y < b.y + b.height && b.y < a.y + a.height;
+}
+
+/** Texts crossed by a heavy line: pens P1 and P2. */
+export function crossedTexts(scene: Scene): readonly string[] {
+  const segments: (readonly [XY, XY])[] = [];
+  for (const { node, within } of walkScene(scene.nodes)) {
+    if (within.some((group) => group.role === 'legend' || group.role === 'list')) continue;
+    segments.push(...heavySegments(node));
+  }
+  return textsOf(scene).flatMap(({ node, within }) => {
+    if (within.some((group) => group.role === 'finding' || (group.symbol !== undefined && lettered.has(group.symbol))))
+      return [];
+    const box = tight(textBox(node), 0.1);
+    return segments.some(([from, to]) => crosses(from, to, box)) ? [node.text] : [];
+  });
+}
+
+function heavySegments(node: SceneNode): readonly (readonly [XY, XY])[] {
+  if (node.kind === 'group' || node.kind === 'text' || node.kind === 'circle') return [];
+  const pen = node.stroke?.pen;
+  if (pen !== 'P1' && pen !== 'P2') return [];
+  switch (node.kind) {
+    case 'line':
+      return [[node.from, node.to]];
+    case 'polyline':
+      return node.points.slice(1).map((point, index) => [node.points[index] ?? point, point] as const);
+    case 'rect':
+      return [
+        [
+          [node.x, node.y],
+          [node.x + node.width, node.y],
+        ],
+        [
+          [node.x, node.y + node.height],
+          [node.x + node.width, node.y + node.height],
+        ],
+        [
+          [node.x, node.y],
+          [node.x, node.y + node.height],
+        ],
+        [
+          [node.x + node.width, node.y],
+          [node.x + node.width, node.y + node.height],
+        ],
+      ];
+    case 'path':
+      return node.steps.flatMap((step, index): readonly (readonly [XY, XY])[] => {
+        const before = node.steps[index - 1];
+        return step.to === 'line' && before && before.to !== 'close' ? [[before.at, step.at]] : [];
+      });
+  }
+}
+
+/** Liang and Barsky's clip of a segment to a box. */
+function crosses([x1, y1]: XY, [x2, y2]: XY, box: Box): boolean {
+  let [enter, leave] = [0, 1];
+  for (const [p, q] of [
+    [x1 - x2, x1 - box.x],
+    [x2 - x1, box.x + box.width - x1],
+    [y1 - y2, y1 - box.y],
+    [y2 - y1, box.y + box.height - y1],
+  ] as const) {
+    if (p === 0) {
+      if (q < 0) return false;
+    } else if (p < 0) enter = Math.max(enter, q / p);
+    else leave = Math.min(leave, q / p);
+  }
+  return enter < leave;
+}
+
+export function wordsOf(scene: Scene): string {
+  return textsOf(scene)
+    .map(({ node }) => node.text)
+    .join(' ')
+    .replace(/\s+/g, ' ');
+}
+
+export function read(text: string): Layout {
+  return readLayout(text).layout;
+}
+
+export const paperOf = (length: Length, ratio: number): number => length / 1e6 / ratio;

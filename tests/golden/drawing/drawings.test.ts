@@ -1,0 +1,26 @@
+import { join } from 'node:path';
+import { describe, expect, it } from 'vitest';
+import { sceneToSvg } from '../../../language/domain/drawing/svg.ts';
+import { elevationOf, mapleLayout, planOf } from '../../domain/drawing/drawn.ts';
+
+/** Look at a changed picture before accepting it: `npx vitest run tests/golden/drawing -u`, then open the SVG. */
+describe('the drawings of the demo house', () => {
+  const maple = mapleLayout();
+  const golden = (name: string): string => join(import.meta.dirname, name);
+
+  it.each(['A', 'D', 'E', 'F'])('keep the look of the elevation of wall %s', async (name) => {
+    await expect(sceneToSvg(elevationOf(maple, name), { colours: 'paper' })).toMatchFileSnapshot(golden(`maple-elevation-${name}.svg`));
+  });
+
+  it('keep the look of the plan', async () => {
+    await expect(sceneToSvg(planOf(maple), { colours: 'paper' })).toMatchFileSnapshot(golden('maple-plan.svg'));
+  });
+
+  it('keep the look in black and white', async () => {
+    await expect(sceneToSvg(elevationOf(maple, 'E'), { colours: 'black-and-white' })).toMatchFileSnapshot(golden('maple-elevation-E-black-and-white.svg'));
+  });
+
+  it('keep the look of a metric sheet', async () => {
+    await expect(sceneToSvg(elevationOf(maple, 'C', { units: 'metric' }), { colours: 'paper' })).toMatchFileSnapshot(golden('maple-elevation-C-metric.svg'));
+  });
+});
