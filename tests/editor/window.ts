@@ -209,9 +209,14 @@ async function openQuickInput(page: Page, key: string, text: string): Promise<vo
   }, `the box for ${text}`);
 }
 
+/** The command may come a moment after the extension that offers it: try again until it is in the list. */
 async function runCommand(page: Page, title: string): Promise<void> {
-  await openQuickInput(page, 'F1', `>${title}`);
-  await page.locator('.quick-input-list .monaco-list-row').filter({ hasText: title }).first().click();
+  await poll(async () => {
+    await openQuickInput(page, 'F1', `>${title}`);
+    const row = page.locator('.quick-input-list .monaco-list-row').filter({ hasText: title }).first();
+    await row.click({ timeout: 2000 });
+    return true;
+  }, `the command ${title}`);
 }
 
 function previewOf(page: Page): FrameLocator {

@@ -173,5 +173,8 @@ describe('the designed demo house', () => {
       ['E1', length(`8'-4"`), length(`13'-11"`), 'survey'],
       ['E2', length(`13'-11"`), length(`28'-2 1/8"`), 'survey'],
     ]);
+    // The rot is drawn as it was found, and bars nothing any more.
+    expect(designedWall('E')?.defects).toMatchObject([{ kind: 'rot', remedied: true }]);
+    expect(wall('E').defects).toMatchObject([{ kind: 'rot', remedied: false }]);
   });
 });

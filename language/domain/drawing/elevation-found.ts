@@ -99,7 +99,7 @@ export function concrete(frame: ElevationFrame): readonly SceneNode[] {
   });
 }
 
-/** The two ends of the wall's concrete, and the vertical faces of its steps. */
+/** The two ends of the wall's concrete, and the vertical faces of its steps and of those of the ground before it. */
 export function concreteEnds(frame: ElevationFrame): readonly SceneNode[] {
   const { shape } = frame;
   const nodes: SceneNode[] = [];
@@ -117,10 +117,12 @@ export function concreteEnds(frame: ElevationFrame): readonly SceneNode[] {
     const x = frame.x(station);
     const stroke: Stroke = { colour: 'ink', pen: 'P1' };
     nodes.push(group([line([x, frame.y(before)], [x, frame.y(after)], stroke)], { symbol: 'step' }));
-    const grounds = [levelAt(shape, 'ground', station, 'left'), levelAt(shape, 'ground', station, 'right')];
-    const [low, high] = grounds;
-    if (low !== undefined && high !== undefined && low !== high)
-      nodes.push(line([x, frame.y(low)], [x, frame.y(high)], { colour: 'earth', pen: 'P1' }));
+  }
+  for (const { from } of shape.stems.slice(1)) {
+    const [left, right] = [levelAt(shape, 'ground', from, 'left'), levelAt(shape, 'ground', from, 'right')];
+    if (left === undefined || right === undefined || left === right) continue;
+    const x = frame.x(from);
+    nodes.push(line([x, frame.y(left)], [x, frame.y(right)], { colour: 'earth', pen: 'P1' }));
   }
   return nodes;
 }
@@ -667,7 +669,9 @@ function unrecordedReach(frame: ElevationFrame, thing: Obstruction, box: Box): S
 }
 
 export function services(frame: ElevationFrame): readonly SceneNode[] {
-  return frame.wall.obstructions.flatMap((thing) => {
+  // A pipe that runs into a box ends behind it.
+  const behindFirst = [...frame.wall.obstructions].sort((a, b) => Number(isBox(a)) - Number(isBox(b)));
+  return behindFirst.flatMap((thing) => {
     const drawn = isOpeningKind(thing.kind) ? undefined : drawnThing(frame, thing);
     if (!drawn) return [];
     return [
@@ -679,6 +683,8 @@ export function services(frame: ElevationFrame): readonly SceneNode[] {
     ];
   });
 }
+
+const isBox = (thing: Obstruction): boolean => thing.kind === 'electrical-panel' || thing.kind === 'meter';
 
 function serviceSign(
   thing: Obstruction,

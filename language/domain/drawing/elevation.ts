@@ -274,11 +274,11 @@ function drawWall(
   const placedFound = wall.foundAnchors.filter((anchor) => isOn(shape, anchor.station));
   const nodes: SceneNode[] = [
     ...concrete(frame),
-    ...warningZones(frame),
     ...floor(frame, joists),
     ...crippleWalls(frame),
     ...sills(frame),
     ...concreteEnds(frame),
+    ...warningZones(frame),
     ...openings(frame),
     ...newAnchors(frame, anchors, tapeTop),
     ...defects(frame),

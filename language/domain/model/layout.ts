@@ -336,6 +336,8 @@ export interface Defect extends Thing {
   readonly stretch: Stretch | undefined;
   readonly width: Reading<Length> | undefined;
   readonly depth: Reading<Length> | undefined;
+  /** The design replaces the wood that has it: drawn as found, and no bar to new work. */
+  readonly remedied: boolean;
 }
 
 export interface FoundAnchor extends Thing {

@@ -13,6 +13,7 @@ import type {
   Obstruction,
   Question,
   Rim,
+  SillPiece,
   Stretch,
   Tags,
   Thing,
@@ -160,6 +161,7 @@ export function assembleWall(inputs: WallInputs): AssembledWall {
       }),
     );
 
+  const pieces = sillPieces({ draft, typical, works, length, finder, say, named });
   const obstructions = draft.obstructions.flatMap((each): readonly Obstruction[] =>
     finder.places(each.where).map((place) => ({
       ...named(each.kind, each),
@@ -183,6 +185,7 @@ export function assembleWall(inputs: WallInputs): AssembledWall {
       stretch: place.stretch,
       width: each.width,
       depth: each.depth,
+      remedied: place.stretch !== undefined && isReplaced(each.kind, place.stretch, pieces),
     })),
   );
   const foundAnchors = draft.foundAnchors.flatMap((each): readonly FoundAnchor[] =>
@@ -239,7 +242,7 @@ export function assembleWall(inputs: WallInputs): AssembledWall {
       return stretch ? [{ stretch, value: each.value }] : [];
     }),
     foundation,
-    pieces: sillPieces({ draft, typical, works, length, finder, say, named }),
+    pieces,
     cripples,
     joists,
     irregularJoists,
@@ -331,6 +334,16 @@ export function createThingNamer(owner: string, say: Say): ThingNamer {
 }
 
 export type Say = (problem: Omit<Problem, 'severity' | 'related' | 'replacements' | 'wall'> & Partial<Problem>) => void;
+
+const WOOD_DEFECTS: ReadonlySet<Defect['kind']> = new Set(['rot', 'split', 'notch', 'insects']);
+
+/** A defect of the wood is gone where a new board lies over all of it. */
+function isReplaced(kind: Defect['kind'], stretch: Stretch, pieces: readonly SillPiece[]): boolean {
+  return (
+    WOOD_DEFECTS.has(kind) &&
+    pieces.some((piece) => piece.layer === 'design' && piece.from <= stretch.from && stretch.to <= piece.to)
+  );
+}
 
 function newAnchor(
   draft: NewAnchorDraft,

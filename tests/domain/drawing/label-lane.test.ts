@@ -204,9 +204,9 @@ describe('markers between posts', () => {
           const placed = centres.filter((centre) => centre !== undefined).sort((a, b) => a - b);
           for (const centre of placed)
             for (const post of posts) expect(Math.abs(centre - post)).toBeGreaterThanOrEqual(5.8 / 2 + 0.8 - 1e-6);
-          placed
-            .slice(1)
-            .forEach((centre, index) => expect(centre - (placed[index] ?? 0)).toBeGreaterThanOrEqual(5.8 + 0.7 - 1e-6));
+          placed.slice(1).forEach((centre, index) => {
+            expect(centre - (placed[index] ?? 0)).toBeGreaterThanOrEqual(5.8 + 0.7 - 1e-6);
+          });
         },
       ),
     );

@@ -4,7 +4,7 @@ import { drawPlan } from '../../../language/domain/drawing/plan.ts';
 import { sceneToSvg } from '../../../language/domain/drawing/svg.ts';
 import type { Layout } from '../../../language/domain/model/layout.ts';
 import { collisions, finding, mapleLayout, testBasis, wallOf } from './drawn.ts';
-import { textsInXml } from './svg.test.ts';
+import { textsInXml } from './xml.ts';
 
 /** The demo house with every name and remark replaced. */
 function renamed(layout: Layout, name: string): Layout {

@@ -1,37 +1,13 @@
 import fc from 'fast-check';
-import { SaxesParser } from 'saxes';
 import { describe, expect, it } from 'vitest';
 import { lettered } from '../../../language/domain/drawing/lettering.ts';
 import { group, line, rect, type Scene, type SceneNode } from '../../../language/domain/drawing/scene.ts';
 import { sceneToSvg } from '../../../language/domain/drawing/svg.ts';
 import { colourTokens } from '../../../language/domain/drawing/tokens.ts';
+import { textsInXml } from './xml.ts';
 
 function sceneOf(nodes: readonly SceneNode[], title = 'Test'): Scene {
   return { width: 100, height: 50, title, description: 'A test.', nodes, regions: {} };
-}
-
-/** The texts that a strict XML parser finds; throws where the XML is not well-formed. */
-export function textsInXml(svg: string): readonly string[] {
-  const parser = new SaxesParser({ xmlns: true });
-  const texts: string[] = [];
-  let current: string | undefined;
-  parser.on('error', (error) => {
-    throw error;
-  });
-  parser.on('opentag', ({ local }) => {
-    if (local === 'text' || local === 'title' || local === 'desc') current = '';
-  });
-  parser.on('text', (text) => {
-    if (current !== undefined) current += text;
-  });
-  parser.on('closetag', ({ local }) => {
-    if (current !== undefined && (local === 'text' || local === 'title' || local === 'desc')) {
-      texts.push(current);
-      current = undefined;
-    }
-  });
-  parser.write(svg).close();
-  return texts;
 }
 
 const colours = ['paper', 'black-and-white', 'screen'] as const;

@@ -1,7 +1,7 @@
 import { anchorsOf } from '../../fit/piece-anchors.ts';
-import { countAsked, diameterOfConnector, endDistanceAsked } from '../../fit/piece-requirements.ts';
+import { countAsked, diameterOfConnector, endDistanceAsked, uniqueDiameters } from '../../fit/piece-requirements.ts';
 import { insertAnchors } from '../../fixes/anchor-fixes.ts';
-import { connectorsFor } from '../../fixes/choose-connector.ts';
+import { anchorsSill } from '../../hardware/connector.ts';
 import type { Layout, SillPiece, Wall } from '../../model/layout.ts';
 import type { Limit } from '../../rulesets/rule-set.ts';
 import type { RuleContext } from '../define.ts';
@@ -60,15 +60,15 @@ function uncountedOn(wall: Wall, piece: SillPiece): readonly string[] {
   ];
 }
 
-/** What the rules ask of such a board, as far as that can be told before a connector is chosen. */
+/** What the rules ask of such a board: of the connectors in sight, for the kind that wants most. */
 function wantedFor(
   layout: Layout,
   wall: Wall,
   piece: SillPiece,
   { show }: RuleContext,
 ): { readonly words: string; readonly limit: Limit | undefined } {
-  const connector = connectorsFor(layout, wall, piece)[0];
-  const diameters = connector ? [diameterOfConnector(connector)] : [];
+  const connectors = [...layout.connectors.values()].filter((connector) => anchorsSill(connector.kind));
+  const diameters = uniqueDiameters(connectors.map(diameterOfConnector));
   const count = countAsked(layout, wall, piece, diameters);
   if (count.kind === 'asked') {
     const words = `It wants ${count.value === 1 ? 'one' : count.value}${caseWords(count, show)} (${sourceWords(count.limit)}).`;

@@ -52,7 +52,8 @@ export const angleGapWide = defineRule({
           station: left.station,
           stationTo: right.station,
           span: left.run.source,
-          related: right.run === left.run ? [] : [{ span: right.run.source, message: `right end of the gap, ${right.mark}` }],
+          related:
+            right.run === left.run ? [] : [{ span: right.run.source, message: `right end of the gap, ${right.mark}` }],
           citation: answer.limit.citation,
         });
         break;
