@@ -44,13 +44,13 @@ const packedGrammar: Plugin = {
 };
 const onNode: BuildOptions = { ...common, platform: 'node', target: 'node20', plugins: [packedGrammar] };
 
-export async function buildCli(): Promise<void> {
-  rmSync(join(dist, 'cli'), { recursive: true, force: true });
+export async function buildCli(folder = join(dist, 'cli')): Promise<void> {
+  rmSync(folder, { recursive: true, force: true });
   await build({
     ...onNode,
     format: 'esm',
     entryPoints: { sillwright: 'server/src/cli/main.ts' },
-    outdir: join(dist, 'cli'),
+    outdir: folder,
     // What one command alone needs is loaded by that command.
     splitting: true,
     chunkNames: 'parts/[name]-[hash]',

@@ -1,4 +1,5 @@
 import { GrammarAST, GrammarUtils } from 'langium';
+import { elementsOf, parserRulesOf } from './grammar-elements.ts';
 import { sheetServices } from './services.ts';
 
 /** The names of the tokens that a rule may start with: keywords as spelled, `NOMINAL` and the like. */
@@ -29,8 +30,8 @@ function cached(
 ): ReadonlySet<string> {
   const known = cache.get(ruleName);
   if (known) return known;
-  const rule = sheetServices().Grammar.rules.find((candidate) => candidate.name === ruleName);
-  if (!GrammarAST.isParserRule(rule)) throw new Error(`the grammar has no rule ${ruleName}`);
+  const rule = parserRulesOf(sheetServices().Grammar).find((candidate) => candidate.name === ruleName);
+  if (!rule) throw new Error(`the grammar has no rule ${ruleName}`);
   const collected = collect(rule);
   cache.set(ruleName, collected);
   return collected;
@@ -69,13 +70,5 @@ function collectWords(rule: GrammarAST.ParserRule, names: Set<string>, visited: 
     if (GrammarAST.isKeyword(element)) names.add(element.value);
     const called = GrammarAST.isRuleCall(element) ? element.rule.ref : undefined;
     if (GrammarAST.isParserRule(called)) collectWords(called, names, visited);
-  }
-}
-
-function* elementsOf(element: GrammarAST.AbstractElement): Generator<GrammarAST.AbstractElement> {
-  yield element;
-  if (GrammarAST.isAssignment(element)) yield* elementsOf(element.terminal);
-  if (GrammarAST.isAlternatives(element) || GrammarAST.isGroup(element)) {
-    for (const part of element.elements) yield* elementsOf(part);
   }
 }

@@ -13,10 +13,11 @@ import {
   SillwrightGeneratedModule,
   SillwrightGeneratedSharedModule,
   SillwrightLanguageMetaData,
+  SillwrightParserConfig,
 } from '../generated/module.ts';
 import { ExpectationProvider } from './expectation.ts';
 import { SheetLexer } from './lexer.ts';
-import { LazyLookahead } from './lookahead.ts';
+import { lazyLookahead } from './lookahead.ts';
 import { SheetTokenBuilder } from './token-builder.ts';
 import { SheetValueConverter } from './value-converter.ts';
 
@@ -45,8 +46,7 @@ const sheetModule: Module<LangiumCoreServices, PartialLangiumCoreServices> = {
     TokenBuilder: () => new SheetTokenBuilder(),
     ValueConverter: () => new SheetValueConverter(),
     ParserErrorMessageProvider: () => new ExpectationProvider(),
-    // One token tells every two alternatives apart; a test holds the grammar to it.
-    ParserConfig: () => ({ maxLookahead: 1, lookaheadStrategy: new LazyLookahead({ maxLookahead: 1 }) }),
+    ParserConfig: () => ({ ...SillwrightParserConfig, lookaheadStrategy: lazyLookahead() }),
   },
 };
 

@@ -1,37 +1,38 @@
-import type { TokenType, TokenVocabulary } from 'chevrotain';
-import { DefaultTokenBuilder, type Grammar, type GrammarAST, type TokenBuilderOptions } from 'langium';
+import { createToken, Lexer, type TokenType, type TokenTypeDictionary } from 'chevrotain';
+import { type Grammar, GrammarAST, type TokenBuilder } from 'langium';
+import { SillwrightTerminals } from '../generated/ast.ts';
+import { elementsOf, parserRulesOf } from './grammar-elements.ts';
 import { reservedWords } from './reserved-words.ts';
 
 /**
- * Tokens of the grammar, with two changes: the lexer never matches a keyword by its letters (it reads a word and looks
- * it up, so a keyword yields to any longer name), and every keyword that is not reserved also counts as an ID.
+ * The kinds of tokens: the terminals of the grammar in their order, then the keywords. Every keyword that is not reserved
+ * also counts as an ID, so that it may be a name.
  */
-export class SheetTokenBuilder extends DefaultTokenBuilder {
-  override buildTokens(grammar: Grammar, options?: TokenBuilderOptions): TokenVocabulary {
-    const tokens = super.buildTokens(grammar, options) as TokenType[];
-    const id = tokens.find((token) => token.name === 'ID');
-    if (!id) throw new Error('the grammar has no ID token');
+export class SheetTokenBuilder implements TokenBuilder {
+  buildTokens(grammar: Grammar): TokenTypeDictionary {
+    const tokens: Record<string, TokenType> = {};
+    for (const [name, pattern] of Object.entries(SillwrightTerminals)) tokens[name] = createToken({ name, pattern });
+    const { ID: id } = tokens;
+    if (!id) throw new Error('the grammar has no ID');
     const reserved = new Set(reservedWords);
-    for (const token of tokens) {
-      if (isWord(token) && !reserved.has(token.name.toLowerCase())) token.CATEGORIES = [id];
+    for (const word of keywordsOf(grammar)) {
+      // The lexer knows keywords by looking words up, not by patterns.
+      const mayBeName = isWord(word) && !reserved.has(word.toLowerCase());
+      tokens[word] = createToken({ name: word, pattern: Lexer.NA, categories: mayBeName ? [id] : [] });
     }
     return tokens;
   }
+}
 
-  protected override buildKeywordToken(
-    keyword: GrammarAST.Keyword,
-    terminalTokens: TokenType[],
-    caseInsensitive: boolean,
-  ): TokenType {
-    if (!startsLikeWord.test(keyword.value)) return super.buildKeywordToken(keyword, terminalTokens, caseInsensitive);
-    return { name: keyword.value, PATTERN: neverMatches, START_CHARS_HINT: [], LINE_BREAKS: false };
+/** Whether a keyword is spelled like a name; `(`, `)` and `,` are not. */
+export function isWord(keyword: string): boolean {
+  return /^[A-Za-z]/.test(keyword);
+}
+
+export function keywordsOf(grammar: Grammar): ReadonlySet<string> {
+  const words = new Set<string>();
+  for (const { definition } of parserRulesOf(grammar)) {
+    for (const element of elementsOf(definition)) if (GrammarAST.isKeyword(element)) words.add(element.value);
   }
+  return words;
 }
-
-/** A keyword that is spelled like a name; `(`, `)` and `,` are not. */
-export function isWord(token: TokenType): boolean {
-  return token.PATTERN === neverMatches;
-}
-
-const startsLikeWord = /^[A-Za-z]/;
-const neverMatches = (): null => null;

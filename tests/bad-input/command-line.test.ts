@@ -3,7 +3,8 @@ import { join, relative } from 'node:path';
 import process from 'node:process';
 import { afterAll, describe, expect, it } from 'vitest';
 import { runCommandLine } from '../../server/src/cli/run.ts';
-import { examples, freshFolder, root, runBuilt } from '../cli/built-command.ts';
+import { runBuilt } from '../cli/built-command.ts';
+import { examples, freshFolder, root } from '../cli/folders.ts';
 
 const folder = freshFolder('bad-input');
 afterAll(() => rmSync(folder, { recursive: true }));

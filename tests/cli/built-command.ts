@@ -1,11 +1,16 @@
 import { spawnSync } from 'node:child_process';
-import { existsSync, mkdirSync, mkdtempSync, readdirSync, statSync } from 'node:fs';
+import { existsSync, rmSync } from 'node:fs';
 import { delimiter, join } from 'node:path';
 import process from 'node:process';
+import { afterAll } from 'vitest';
+import { buildCli } from '../../scripts/build.ts';
+import { freshFolder, root } from './folders.ts';
 
-export const root = join(import.meta.dirname, '..', '..');
-export const examples = join(root, 'examples');
-const program = join(root, 'dist', 'cli', 'sillwright.js');
+// Built anew for each test file, so that no test speaks of yesterday's program and two files never build over each other.
+const built = freshFolder('cli');
+const program = join(built, 'sillwright.js');
+await buildCli(built);
+afterAll(() => rmSync(built, { recursive: true, force: true }));
 
 export interface Ran {
   readonly code: number | null;
@@ -22,12 +27,11 @@ export interface RunOptions {
   readonly shellPipe?: string;
 }
 
-/** Runs the command as users get it: the built file in a process of its own. */
+/** Runs the command as users get it: bundled, in a process of its own. */
 export function runBuilt(
   words: readonly string[],
   { node = process.execPath, cwd = root, environment = {}, shellPipe }: RunOptions = {},
 ): Ran {
-  requireFreshBuild();
   const options = {
     cwd,
     encoding: 'utf8' as const,
@@ -58,23 +62,4 @@ export function nodesOnPath(): readonly { readonly version: string; readonly nod
     if (major !== undefined && Number(major) >= 20 && !found.has(major)) found.set(major, { version, node });
   }
   return [...found.values()];
-}
-
-/** A new empty folder inside the clone. */
-export function freshFolder(name: string): string {
-  const parent = join(root, 'out', 'tests');
-  mkdirSync(parent, { recursive: true });
-  return mkdtempSync(join(parent, `${name}-`));
-}
-
-let checked = false;
-/** An old build would let a test pass that fails on the sources. */
-function requireFreshBuild(): void {
-  if (checked) return;
-  const built = existsSync(program) ? statSync(program).mtimeMs : 0;
-  const newer = ['language', 'server/src/cli']
-    .flatMap((folder) => readdirSync(join(root, folder), { recursive: true, withFileTypes: true }))
-    .find((entry) => entry.isFile() && statSync(join(entry.parentPath, entry.name)).mtimeMs > built);
-  if (newer) throw new Error(`dist/cli is older than ${newer.name}: run \`node scripts/build.ts cli\` first`);
-  checked = true;
 }

@@ -2,7 +2,8 @@ import { copyFileSync, existsSync, readdirSync, readFileSync, rmSync, symlinkSyn
 import { join, relative } from 'node:path';
 import process from 'node:process';
 import { afterAll, describe, expect, it } from 'vitest';
-import { examples, freshFolder, nodesOnPath, root, runBuilt } from './built-command.ts';
+import { nodesOnPath, runBuilt } from './built-command.ts';
+import { examples, freshFolder, root } from './folders.ts';
 
 const folder = freshFolder('commands');
 afterAll(() => rmSync(folder, { recursive: true }));

@@ -3,7 +3,7 @@ import { describe, expect, it } from 'vitest';
 import { exitCodeOf } from '../../server/src/cli/open-layout.ts';
 import { runCommandLine } from '../../server/src/cli/run.ts';
 import { analyse } from '../support/analyse.ts';
-import { examples } from './built-command.ts';
+import { examples } from './folders.ts';
 
 /** A terminal that fails as none of ours should. */
 function brokenTerminal() {

@@ -3,7 +3,7 @@ import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
 import { openLayout } from '../../server/src/cli/open-layout.ts';
 import { runCommandLine } from '../../server/src/cli/run.ts';
-import { examples } from './built-command.ts';
+import { examples } from './folders.ts';
 
 /** Rule, wall and piece of each finding. */
 function findingsIn(name: string): readonly string[] {

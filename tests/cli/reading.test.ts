@@ -5,7 +5,7 @@ import fc from 'fast-check';
 import { afterAll, describe, expect, it } from 'vitest';
 import { createFolderHost } from '../../server/src/cli/folder-host.ts';
 import { readTextFile } from '../../server/src/cli/read-text-file.ts';
-import { freshFolder } from './built-command.ts';
+import { freshFolder } from './folders.ts';
 
 const folder = freshFolder('reading');
 afterAll(() => rmSync(folder, { recursive: true }));

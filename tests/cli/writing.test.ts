@@ -14,7 +14,7 @@ import { join } from 'node:path';
 import process from 'node:process';
 import { afterAll, describe, expect, it } from 'vitest';
 import { isSameFile, writeTextFile } from '../../server/src/cli/write-text-file.ts';
-import { freshFolder } from './built-command.ts';
+import { freshFolder } from './folders.ts';
 
 const folder = freshFolder('writing');
 afterAll(() => rmSync(folder, { recursive: true }));

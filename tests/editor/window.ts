@@ -178,7 +178,10 @@ function makeWindow(page: Page, host: Host, screenshots: string): EditorWindow {
         runCommand: (title) => runCommand(plain, title),
         preview: () => previewOf(plain),
         async reload() {
-          await plain.reload();
+          // The editor's own command: it writes down what is open before it goes.
+          const loaded = plain.waitForEvent('load');
+          await runCommand(plain, 'Developer: Reload Window');
+          await loaded;
           await isReady();
         },
         close: () => plain.close(),

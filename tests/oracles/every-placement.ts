@@ -43,7 +43,7 @@ export function bestOfEvery(problem: PlacementProblem, total = 0): EveryPlacemen
       const placed = chosen.flatMap((row, at) =>
         row.anchors
           .filter(({ kind }) => kind !== undefined)
-          .map((anchor) => ({ ...anchor, preferred: problem.pieces[at]?.preferred ?? [] })),
+          .map((anchor) => ({ ...anchor, preferred: listOf(problem.pieces[at]?.preferred) })),
       );
       if (placed.length < total) return;
       const names = placed.map(({ kind }) => kind ?? '');
@@ -76,6 +76,10 @@ export function bestOfEvery(problem: PlacementProblem, total = 0): EveryPlacemen
   };
   extend(0, [], Number.POSITIVE_INFINITY);
   return best;
+}
+
+function listOf(preferred: Piece['preferred'] | undefined): readonly number[] {
+  return preferred === undefined || preferred === 'evenly' ? [] : preferred;
 }
 
 /** Cheaper, then roomier, then fewer kinds, then nearer to the preferred stations, then the lesser lists. */

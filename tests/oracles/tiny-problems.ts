@@ -53,7 +53,8 @@ export function tinyProblem(shape: TinyShape): fc.Arbitrary<PlacementProblem> {
 }
 
 /** A piece that starts at 0. */
-type Draft = Omit<PlacementPiece, 'id' | 'from' | 'to' | 'joinsNext'> & {
+type Draft = Omit<PlacementPiece, 'id' | 'from' | 'to' | 'joinsNext' | 'preferred'> & {
+  readonly preferred: readonly number[];
   readonly length: number;
   readonly offset: number;
 };

@@ -154,7 +154,14 @@ export function zone(near: Length, far: Length | undefined, side: Zone['side'], 
 }
 
 export function defect(kind: Defect['kind'], from: Length, to: Length): Defect {
-  return { ...thing('F', kind, undefined), kind, stretch: { from, to }, width: undefined, depth: undefined, remedied: false };
+  return {
+    ...thing('F', kind, undefined),
+    kind,
+    stretch: { from, to },
+    width: undefined,
+    depth: undefined,
+    remedied: false,
+  };
 }
 
 export function foundAnchor(station: Length, say: Partial<FoundAnchor> = {}): FoundAnchor {

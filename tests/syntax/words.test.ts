@@ -2,20 +2,19 @@ import { GrammarAST, GrammarUtils } from 'langium';
 import { createServicesForGrammar } from 'langium/grammar';
 import { describe, expect, it } from 'vitest';
 import { cutBlocks } from '../../language/syntax/cut.ts';
+import { elementsOf, parserRulesOf } from '../../language/syntax/grammar-elements.ts';
 import { collectStarts, startsOf } from '../../language/syntax/grammar-words.ts';
 import { lexBlock } from '../../language/syntax/lex-block.ts';
 import { parseBlock } from '../../language/syntax/parse.ts';
 import { reservedWords } from '../../language/syntax/reserved-words.ts';
 import { createSheetServices, sheetServices } from '../../language/syntax/services.ts';
-import { isWord } from '../../language/syntax/token-builder.ts';
+import { isWord, keywordsOf } from '../../language/syntax/token-builder.ts';
 import { blocks, blockWords, lineWords } from '../../language/syntax/words.ts';
 import { samples } from './support.ts';
 
 const { Grammar: grammar, parser } = sheetServices();
-const rules = grammar.rules.filter(GrammarAST.isParserRule);
-const keywords = Object.values(parser.Lexer.definition)
-  .filter(isWord)
-  .map((token) => token.name);
+const rules = parserRulesOf(grammar);
+const keywords = [...keywordsOf(grammar)].filter(isWord);
 
 describe('the lists of words', () => {
   it('name every block of the grammar, by the word that starts it', () => {
@@ -48,13 +47,6 @@ function itemsOf(ruleName: string): string | undefined {
     if (GrammarAST.isRuleCall(element.terminal)) return element.terminal.rule.$refText;
   }
   return undefined;
-}
-
-function* elementsOf(element: GrammarAST.AbstractElement): Generator<GrammarAST.AbstractElement> {
-  yield element;
-  const parts = GrammarAST.isAlternatives(element) || GrammarAST.isGroup(element) ? element.elements : [];
-  for (const part of parts) yield* elementsOf(part);
-  if (GrammarAST.isAssignment(element)) yield* elementsOf(element.terminal);
 }
 
 describe('every-form.sill', () => {

@@ -13,7 +13,7 @@ export function numbered(findings: readonly Finding[]): readonly NumberedFinding
 }
 
 /** A stop stays a stop: accepting it changes nothing. */
-export function markerKind(finding: Finding): MarkerKind {
+function markerKind(finding: Finding): MarkerKind {
   return finding.accepted !== undefined && finding.severity !== 'stop' ? 'accepted' : finding.severity;
 }
 

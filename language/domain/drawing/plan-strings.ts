@@ -132,7 +132,7 @@ function stringsOf(frame: PlanFrame, place: PlanWall, base: number, side: string
   };
 }
 
-export const planFrameWidth = (mark: string): number => Math.max(6, textWidth(mark, 'plan-mark', 'regular') + 3);
+const planFrameWidth = (mark: string): number => Math.max(6, textWidth(mark, 'plan-mark', 'regular') + 3);
 
 function alongWall(frame: PlanFrame, place: PlanWall, station: Length): number {
   const length = inMillimetres(place.wall.length ?? place.shape.length);

@@ -285,7 +285,7 @@ export const beforeAnyHole: readonly string[] = [
 ];
 
 export function drillBlocks(width: number, notes: readonly string[]): readonly Block[] {
-  return textBlocks(
+  const blocks = textBlocks(
     'Before you drill',
     [
       ...beforeAnyHole.map((text): Paragraph => ({ text, size: 'label' })),
@@ -294,10 +294,11 @@ export function drillBlocks(width: number, notes: readonly string[]): readonly B
     width,
     'legend',
   );
+  return together(blocks);
 }
 
 export function basisBlocks(basis: Basis, width: number): readonly Block[] {
-  return textBlocks(
+  const blocks = textBlocks(
     'Basis and limits',
     [
       { text: `${basis.label}: ${basis.rules}`, size: 'label', heavy: true },
@@ -306,6 +307,7 @@ export function basisBlocks(basis: Basis, width: number): readonly Block[] {
     width,
     'basis',
   );
+  return together(blocks);
 }
 
 /** The lines are broken for a page of text; a column breaks them anew, a sentence a paragraph. */
@@ -316,6 +318,26 @@ function sentencesOf(lines: readonly string[]): readonly string[] {
 function underHeading(title: string, width: number, blocks: readonly Block[]): readonly Block[] {
   const [first, ...rest] = blocks;
   return first ? [headed(title, width, first), ...rest] : [];
+}
+
+/** One block of several: what must be read in one piece. */
+function together(blocks: readonly Block[]): readonly Block[] {
+  const [first] = blocks;
+  if (!first) return [];
+  return [
+    {
+      role: first.role,
+      height: blocks.reduce((sum, block) => sum + block.height, 0),
+      draw: ([x, y]) => {
+        let top = y;
+        return blocks.flatMap((block) => {
+          const nodes = block.draw([x, top]);
+          top += block.height;
+          return nodes;
+        });
+      },
+    },
+  ];
 }
 
 function spacer(role: GroupRole): Block {

@@ -55,9 +55,3 @@ export function compassLetters(direction: Compass): string {
     .map((word) => word.charAt(0).toUpperCase())
     .join('');
 }
-
-/** Words joined as in a sentence: `a, b and c`. */
-export function listed(words: readonly string[]): string {
-  if (words.length < 2) return words.join('');
-  return `${words.slice(0, -1).join(', ')} and ${words[words.length - 1]}`;
-}

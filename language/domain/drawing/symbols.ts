@@ -274,7 +274,7 @@ export interface FoundState {
   readonly removed: boolean;
 }
 
-export function foundSymbol(state: FoundState): SymbolName {
+function foundSymbol(state: FoundState): SymbolName {
   if (state.removed) return 'found-anchor-removed';
   if (state.rust === 'heavy') return 'found-anchor-heavy-rust';
   if (state.rust === 'light') return 'found-anchor-light-rust';
@@ -367,7 +367,7 @@ export interface Edges {
 }
 
 /** A box whose head or foot nobody measured: those edges in short heavy dashes. */
-export function openingOutline(box: Box, recorded: Edges, colour: ColourToken, pen: Pen): readonly SceneNode[] {
+function openingOutline(box: Box, recorded: Edges, colour: ColourToken, pen: Pen): readonly SceneNode[] {
   const { x, y } = box;
   const right = x + box.width;
   const bottom = y + box.height;

@@ -90,7 +90,7 @@ export function spokenFoundation(
   ]);
 }
 
-export function spokenStretch(stretch: Stretch | undefined, speaker: Speaker): string {
+function spokenStretch(stretch: Stretch | undefined, speaker: Speaker): string {
   if (!stretch) return 'place not known';
   const from = spokenLength(stretch.from, speaker.units);
   return stretch.from === stretch.to

@@ -31,8 +31,6 @@ export type ColourToken =
   | 'wm'
   | 'rule';
 
-export type Theme = 'light' | 'dark' | 'high-contrast' | 'high-contrast-light';
-
 /**
  * What a token is for decides how it prints in black and white and which contrast it must have:
  * `text` 4.5 and `line` 3.0 against the ground; any text reads on a `fill`, `ink` reads on a

@@ -79,7 +79,9 @@ function thingsOn(wall: Wall): ThingsOnWall {
         return extent ? [{ ...extent, thing }] : [];
       }),
     ),
-    defects: intervalIndex(wall.defects.flatMap((thing) => (thing.stretch && !thing.remedied ? [{ ...thing.stretch, thing }] : []))),
+    defects: intervalIndex(
+      wall.defects.flatMap((thing) => (thing.stretch && !thing.remedied ? [{ ...thing.stretch, thing }] : [])),
+    ),
     placeless: wall.obstructions.filter((thing) => !thing.stretch),
   };
   known.set(wall, things);

@@ -1,5 +1,4 @@
 import type { Connector } from '../hardware/connector.ts';
-import type { SillPiece } from '../model/layout.ts';
 import { leastLength } from '../rulesets/compare.ts';
 import { limitFor } from '../rulesets/limit-for.ts';
 import type { RulesInForce } from '../rulesets/rule-set.ts';
@@ -168,6 +167,3 @@ export function rangeThatFits(
   );
   return { least: largest(...ranges.map((each) => each.least)), most };
 }
-
-export const needsSillTop = (piece: SillPiece | undefined): string =>
-  piece ? `thickness of sill ${piece.name}` : 'thickness of the sill';

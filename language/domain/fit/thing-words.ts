@@ -1,4 +1,4 @@
-import type { LengthUnits, Obstruction, SillPiece, Stretch, Thing } from '../model/layout.ts';
+import type { LengthUnits, Obstruction, Stretch, Thing } from '../model/layout.ts';
 import { formatStation } from '../units/format-length.ts';
 import { nanometres } from '../units/length.ts';
 
@@ -22,8 +22,6 @@ export function stretchWords(stretch: Stretch, units: LengthUnits): string {
   if (stretch.from === stretch.to) return `at ${formatStation(stretch.from, units)}`;
   return `${formatStation(stretch.from, units)} to ${formatStation(stretch.to, units)}`;
 }
-
-export const sillWords = (piece: SillPiece): string => `sill ${piece.name}`;
 
 /** The place that an obstruction takes along the wall; a pipe that only says where its middle is, its own width. */
 export function extentOf(obstruction: Obstruction): Stretch | undefined {

@@ -31,7 +31,7 @@ export interface ChainPiece extends Stretch {
   readonly offers: readonly ChainOffer[];
   /** Those that count, by station. */
   readonly fixed: readonly ChainFixed[];
-  readonly preferred: readonly number[];
+  readonly preferred: readonly number[] | 'evenly';
   readonly leftPin: Pin | undefined;
   readonly rightPin: Pin | undefined;
 }
@@ -217,7 +217,7 @@ function prepare(problem: PlacementProblem, piece: PlacementPiece): ChainPiece {
       first: station - piece.from <= mostFrom('left', limits) || leftPin === 'fixed',
       last: piece.to - station <= mostFrom('right', limits) || rightPin === 'fixed',
     })),
-    preferred: [...new Set(piece.preferred)].sort((a, b) => a - b),
+    preferred: piece.preferred === 'evenly' ? 'evenly' : [...new Set(piece.preferred)].sort((a, b) => a - b),
     leftPin: leftPin === 'fixed' ? undefined : leftPin,
     rightPin: rightPin === 'fixed' ? undefined : rightPin,
   };
@@ -335,7 +335,7 @@ function moved(piece: ChainPiece, by: number): ChainPiece {
     ...move(piece),
     offers: piece.offers.map((offer) => ({ ...offer, clear: offer.clear.map(move) })),
     fixed: piece.fixed.map((anchor) => ({ ...anchor, station: anchor.station + by })),
-    preferred: piece.preferred.map((station) => station + by),
+    preferred: piece.preferred === 'evenly' ? 'evenly' : piece.preferred.map((station) => station + by),
     leftPin: movePin(piece.leftPin),
     rightPin: movePin(piece.rightPin),
   };

@@ -39,8 +39,11 @@ export interface PlacementPiece {
   readonly otherOffers: readonly KindOffer[];
   readonly obstructions: readonly PlacementObstruction[];
   readonly fixed: readonly FixedAnchor[];
-  /** Stations that new anchors are drawn to: centres of stud bays, the middle of a board that takes one anchor. */
-  readonly preferred: readonly number[];
+  /**
+   * Stations that new anchors are drawn to, the centres of stud bays; or `evenly`: to equal gaps, where a board has no
+   * studs. Neither costs an anchor or slack.
+   */
+  readonly preferred: readonly number[] | 'evenly';
   /**
    * Where physical things block a whole end window, the nearest clear spot beyond it serves (existing-building code
    * appendix, section A304.3.2, exception; recalled, confirm in the adopted copy). False where the rule set is silent.
@@ -197,7 +200,7 @@ export function problemFaults(problem: PlacementProblem): ProblemFault[] {
         faults.push({ where: anchor.id, what: `stands at ${anchor.station}, not on piece ${piece.id}` });
       }
     }
-    for (const station of piece.preferred) {
+    for (const station of piece.preferred === 'evenly' ? [] : piece.preferred) {
       if (!Number.isSafeInteger(station))
         faults.push({ where: piece.id, what: `prefers ${station}, not a whole number` });
     }

@@ -1,6 +1,7 @@
-import { type Chain, insideEnds, mostFrom } from './chain.ts';
+import { type Chain, type ChainPiece, insideEnds, mostFrom } from './chain.ts';
 import { completionsFromTheLeft } from './completions.ts';
 import { type SearchOptions, searchLabels } from './labels.ts';
+import type { ReadAnchor } from './least-kinds.ts';
 import { type ChainPlacement, type CostAnswer, memoryOf, type PlacementMemory } from './memory.ts';
 import { pullReach, type Reach, setReach } from './reach.ts';
 import { readBack } from './read-back.ts';
@@ -98,12 +99,62 @@ export function bestPlacement(chain: Chain, demand: ChainDemand, job: Solving): 
   const key = keyOf(demand);
   const known = placements.get(key);
   if (known !== undefined && isWorthAs(known, job)) return charged(known, job);
-  const drawn = chain.pieces.some((piece) => piece.preferred.length > 0);
+  const isEven = chain.pieces.some((piece) => piece.preferred === 'evenly');
+  const first = isEven
+    ? placementBy(
+        setReach,
+        drawnTo(chain, () => []),
+        demand,
+        'all',
+        job,
+      )
+    : undefined;
+  const drawn =
+    first === undefined ? chain : drawnTo(chain, (piece, index) => evenStations(piece, index, first.anchors));
   const placement =
-    (drawn ? placementBy(pullReach, chain, demand, 'all', job) : placementBy(setReach, chain, demand, 'all', job)) ??
-    anyPlacement(chain, demand, job);
+    (drawn.pieces.some((piece) => piece.preferred.length > 0)
+      ? placementBy(pullReach, drawn, demand, 'all', job)
+      : placementBy(setReach, drawn, demand, 'all', job)) ?? anyPlacement(chain, demand, job);
   placements.set(key, placement);
   return charged(placement, job);
+}
+
+/** Other preferred stations on the pieces that ask for equal gaps. */
+function drawnTo(chain: Chain, stationsFor: (piece: ChainPiece, index: number) => readonly number[]): Chain {
+  const pieces = chain.pieces.map((piece, index) =>
+    piece.preferred === 'evenly' ? { ...piece, preferred: stationsFor(piece, index) } : piece,
+  );
+  return { ...chain, pieces };
+}
+
+/**
+ * Where the anchors of a placement would stand with equal gaps: between the middles of the end windows, and between fixed
+ * anchors, as many in each stretch as the placement has there.
+ */
+function evenStations(piece: ChainPiece, index: number, anchors: readonly ReadAnchor[]): number[] {
+  const own = anchors.filter((anchor) => anchor.piece === index);
+  const limitsOf = (anchor: ReadAnchor | undefined) => piece.offers.find(({ kind }) => kind === anchor?.kind)?.limits;
+  const middleOf = (end: 'left' | 'right', anchor: ReadAnchor | undefined) => {
+    const { least, most } = limitsOf(anchor)?.[end] ?? { least: 0, most: undefined };
+    const share = (piece.to - piece.from) / (2 * Math.max(1, own.length + piece.fixed.length));
+    return most === undefined ? Math.max(least, share) : (least + most) / 2;
+  };
+  const fixed = piece.fixed.map(({ station }) => station);
+  const bounds = [Number.NEGATIVE_INFINITY, ...fixed, Number.POSITIVE_INFINITY];
+  const stations = bounds.slice(1).flatMap((to, run) => {
+    const from = bounds[run] ?? 0;
+    const between = own.filter(({ station }) => station > from && station < to);
+    const count = between.length;
+    const isFirst = run === 0;
+    const isLast = to === Number.POSITIVE_INFINITY;
+    const start = isFirst ? piece.from + middleOf('left', between[0]) : from;
+    const end = isLast ? piece.to - middleOf('right', between.at(-1)) : to;
+    if (isFirst && isLast && count === 1) return [(start + end) / 2];
+    // An end anchor takes the end of its stretch itself; next to a fixed one there is a gap first.
+    const gaps = count + 1 - Number(isFirst) - Number(isLast);
+    return between.map((_, at) => start + ((at + Number(!isFirst)) * (end - start)) / gaps);
+  });
+  return [...new Set(stations.map(Math.round))].sort((a, b) => a - b);
 }
 
 function placementBy<P>(
@@ -125,7 +176,7 @@ function placementBy<P>(
 
 /** Where looking at all placements of the least cost takes too long: the one that the search for the cost came upon. */
 function anyPlacement(chain: Chain, demand: ChainDemand, job: Solving): ChainPlacement {
-  const undrawn = { ...chain, pieces: chain.pieces.map((piece) => ({ ...piece, preferred: [] })) };
+  const undrawn: Chain = { ...chain, pieces: chain.pieces.map((piece) => ({ ...piece, preferred: [] })) };
   const placement = placementBy(setReach, undrawn, demand, 'first', afresh(job));
   if (placement === undefined) throw new Error('a placement of known cost could not be read back');
   return { ...placement, unfinished: true };

@@ -156,7 +156,12 @@ function draftPiece(
   const needOf = (count: number) => Math.max(0, count - piece.fixed.length);
   const allowed = piece.offers.filter(({ kind }) => kinds === undefined || kinds.has(kind));
   const marks = { least: Math.ceil(piece.from / step), greatest: Math.floor(piece.to / step) };
-  const pull = distanceToNearest(piece.preferred, step, marks.least, marks.greatest);
+  const pull = distanceToNearest(
+    piece.preferred === 'evenly' ? [] : piece.preferred,
+    step,
+    marks.least,
+    marks.greatest,
+  );
 
   const pinOptions = (pin: Pin): StopOption[] =>
     allowed

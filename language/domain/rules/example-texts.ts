@@ -1,7 +1,8 @@
 /** A small house in which one thing can go wrong: one wall with one sill board, two storeys above, side plates on it. */
 export function demo(say: {
   readonly anchors: readonly string[];
-  readonly connector?: string;
+  /** One for each anchor; the rest take the first. */
+  readonly connectors?: readonly string[];
   readonly length?: string;
   readonly foundation?: string;
   readonly sill?: string;
@@ -9,9 +10,11 @@ export function demo(say: {
   readonly found?: readonly string[];
   readonly rules?: string | undefined;
 }): string {
-  const connector = say.connector ?? 'stepped-plate-s';
+  const [usual = 'stepped-plate-s'] = say.connectors ?? [];
   const rules = 'rules' in say ? say.rules : 'existing-building';
-  const anchors = say.anchors.map((station, index) => `  anchor F-${index + 1} ${connector} at ${station}`);
+  const anchors = say.anchors.map(
+    (station, index) => `  anchor F-${index + 1} ${say.connectors?.[index] ?? usual} at ${station}`,
+  );
   return [
     'layout "Example"',
     ...(rules === undefined ? [] : [`  rules ${rules}`]),

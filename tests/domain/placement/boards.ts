@@ -40,7 +40,7 @@ export interface BoardFigures {
   readonly limits?: AnchorLimits | readonly AnchorLimits[];
   readonly obstructions?: readonly PlacementObstruction[];
   readonly fixed?: readonly FixedAnchor[];
-  readonly preferred?: readonly number[];
+  readonly preferred?: readonly number[] | 'evenly';
   readonly joinsNext?: boolean;
   readonly endWindowPastObstruction?: boolean;
 }
@@ -63,7 +63,7 @@ export function board(figures: BoardFigures): PlacementPiece {
     otherOffers: [],
     obstructions: figures.obstructions ?? [],
     fixed: figures.fixed ?? [],
-    preferred: (figures.preferred ?? []).map((station) => inches(station)),
+    preferred: figures.preferred === 'evenly' ? 'evenly' : (figures.preferred ?? []).map((station) => inches(station)),
     endWindowPastObstruction: figures.endWindowPastObstruction ?? false,
   };
 }

@@ -1,5 +1,3 @@
-import { readdirSync } from 'node:fs';
-import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
 import { checkLayout } from '../../../language/domain/rules/check-layout.ts';
 import { rules } from '../../../language/domain/rules/registry.ts';
@@ -29,16 +27,6 @@ describe.each(rules.map((rule) => [rule.id, rule] as const))('%s', (id, rule) =>
 });
 
 describe('the registry', () => {
-  it('holds every rule file, each once, with an id that is its place in the tree', () => {
-    const folder = join(import.meta.dirname, '../../../language/domain/rules');
-    const files = readdirSync(folder, { recursive: true, encoding: 'utf8' })
-      .map((file) => file.replaceAll('\\', '/').replace(/\.ts$/, ''))
-      .filter(
-        (file) => /^[a-z-]+\/[a-z-]+$/.test(file) && !['anchorage/counts', 'clearance/anchor-fit'].includes(file),
-      );
-    expect(rules.map((rule) => rule.id).toSorted()).toEqual(files.toSorted());
-  });
-
   it('ends with the rules that hear of the others', () => {
     expect(rules.slice(-2).map((rule) => rule.id)).toEqual(['document/accept-unused', 'internal/rule-crashed']);
   });

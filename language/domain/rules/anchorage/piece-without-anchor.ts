@@ -38,7 +38,6 @@ export const pieceWithoutAnchor = defineRule({
       message:
         `Sill ${piece.name}, ${showStation(piece.from)} to ${showStation(piece.to)}, has no anchor that counts${only}: nothing ties it ` +
         `to the concrete. ${wanted.words}`,
-      stationTo: piece.to,
       span: piece.source,
       citation: wanted.limit?.citation,
       fixes: (now) => insertAnchors(now, wall, piece, { kind: 'piece' }),

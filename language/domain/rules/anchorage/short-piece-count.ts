@@ -47,7 +47,6 @@ export const shortPieceCount = defineRule({
         `Sill ${piece.name} is ${show(lengthOfPiece(piece))} long and has ${has} of the ${asked.value} anchors asked of it` +
         `${caseWords(asked, show)} (${sourceWords(asked.limit)}). Add ${missing}.`,
       severity: severityOf(asked.limit, 'error'),
-      stationTo: piece.to,
       span: piece.source,
       related: anchors.map((anchor) => ({ span: anchor.span, message: `${anchor.words} counts` })),
       citation: asked.limit.citation,

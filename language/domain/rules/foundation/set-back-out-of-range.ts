@@ -8,6 +8,8 @@ import { inTheWay, placedAnchor, sayLacking } from '../clearance/anchor-fit.ts';
 import { defineRule } from '../define.ts';
 import { demo, sound } from '../example-texts.ts';
 
+const setBackTwoInches = 'size 2x6 set-back 2" headroom 11-1/8"';
+
 export const setBackOutOfRange = defineRule({
   id: 'foundation/set-back-out-of-range',
   severity: 'error',
@@ -19,11 +21,12 @@ export const setBackOutOfRange = defineRule({
   subjects: {},
   examples: [
     {
-      failing: demo({ anchors: sound, sill: `size 2x6 set-back 2" headroom 11-1/8"` })
-        .replace(`work on F`, `work on F\n  // four of the five take 2 in`)
-        .replaceAll('stepped-plate-s at', 'stepped-plate-l at')
-        .replace('stepped-plate-l at 8', 'stepped-plate-s at 8'),
-      passing: demo({ anchors: sound, sill: `size 2x6 set-back 2" headroom 11-1/8"`, connector: 'stepped-plate-l' }),
+      failing: demo({
+        anchors: sound,
+        sill: setBackTwoInches,
+        connectors: ['stepped-plate-l', 'stepped-plate-l', 'stepped-plate-s'],
+      }),
+      passing: demo({ anchors: sound, sill: setBackTwoInches, connectors: ['stepped-plate-l'] }),
     },
   ],
   check({ wall, anchor, connector }, context) {

@@ -1,4 +1,5 @@
 import type { Limit } from '../../rulesets/rule-set.ts';
+import type { Length } from '../../units/length.ts';
 import { defineRule } from '../define.ts';
 import { demo, sound } from '../example-texts.ts';
 import { sourceWords } from '../limit-words.ts';
@@ -39,16 +40,13 @@ export const limitsDisagree = defineRule({
   },
 });
 
-function limitAsWritten(limit: Limit, show: Parameters<typeof limitAsWrittenBound>[1]): string {
-  const bounds = limit.bounds.map((bound) => limitAsWrittenBound(bound, show));
-  return `${[...bounds, ...(limit.verdict ? [limit.verdict.replace('-', ' ')] : [])].join(', ')} (${sourceWords(limit)})`;
-}
-
-function limitAsWrittenBound(
-  { comparison, value }: Limit['bounds'][number],
-  show: (length: import('../../units/length.ts').Length) => string,
-): string {
-  return `${comparison.replace('-', ' ')} ${value.kind === 'length' ? show(value.length) : value.typed}`;
+function limitAsWritten(limit: Limit, show: (length: Length) => string): string {
+  const bounds = limit.bounds.map(
+    ({ comparison, value }) =>
+      `${comparison.replace('-', ' ')} ${value.kind === 'length' ? show(value.length) : value.typed}`,
+  );
+  const verdict = limit.verdict ? [limit.verdict.replace('-', ' ')] : [];
+  return `${[...bounds, ...verdict].join(', ')} (${sourceWords(limit)})`;
 }
 
 function ourTown(limits: readonly string[]): string {
