@@ -31,7 +31,7 @@ const packedGrammar: Plugin = {
   setup({ onLoad }) {
     onLoad({ filter: /generated[/\\]grammar\.ts$/ }, ({ path }) => {
       const source = readFileSync(path, 'utf8');
-      const literal = /loadGrammarFromJson\(('(?:\\[\s\S]|[^'\\])*')\)/.exec(source)?.[1];
+      const literal = /loadGrammarFromJson\(('(?:\\.|[^'\\])*'|"(?:\\.|[^"\\])*")\)/.exec(source)?.[1];
       if (!literal) throw new Error(`${path} no longer holds its grammar as one text`);
       // A literal of our own generator: reading it as JavaScript undoes its escapes.
       const json = new Function(`return ${literal}`)() as string;

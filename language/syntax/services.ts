@@ -23,7 +23,7 @@ import { SheetValueConverter } from './value-converter.ts';
 
 let cached: LangiumCoreServices | undefined;
 
-/** The parser and what belongs to it; built at the first call (about 50 ms) and kept. */
+/** The parser and what belongs to it; built at the first call, which takes a tenth of a second, and kept. */
 export function sheetServices(): LangiumCoreServices {
   cached ??= createSheetServices();
   return cached;

@@ -154,8 +154,9 @@ function newWorkBlocks(text: string, anchors: ReadonlyMap<string, readonly strin
   const lineBreak = lineBreakOf(text);
   const end = lastInkBefore(text, text.length);
   const lineEnd = end === 0 ? 0 : endOfLine(text, end);
-  const blocks = [...anchors].map(([wall, lines]) =>
-    formatSheet([`work on ${printName(wall)}`, ...lines.map((line) => `  ${line}`)].join(lineBreak)).text,
+  const blocks = [...anchors].map(
+    ([wall, lines]) =>
+      formatSheet([`work on ${printName(wall)}`, ...lines.map((line) => `  ${line}`)].join(lineBreak)).text,
   );
   const lead = lineEnd === 0 ? '' : lineBreak + lineBreak;
   return { start: lineEnd, end: text.length, text: `${lead}${blocks.join(lineBreak + lineBreak)}${lineBreak}` };

@@ -239,11 +239,13 @@ function schedulePart(
     ['findings', (row) => (row.findings > 0 ? String(row.findings) : '')],
     ['line', (row) => lineOf(context, analysis, row)],
   ];
+  // A column in which nothing stands only takes room.
+  const filled = columns.filter(([, cell]) => rows.some((row) => cell(row) !== ''));
   return {
     wall: wall?.name ?? '',
     title: wall ? `Schedule, anchors on ${wall.name}` : 'Schedule',
-    columns: columns.map(([heading]) => heading),
-    rows: rows.map((row) => ({ thing: ids.get(row.mark) ?? '', cells: columns.map(([, cell]) => cell(row)) })),
+    columns: filled.map(([heading]) => heading),
+    rows: rows.map((row) => ({ thing: ids.get(row.mark) ?? '', cells: filled.map(([, cell]) => cell(row)) })),
   };
 }
 

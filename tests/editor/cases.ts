@@ -407,6 +407,8 @@ function textOfFile(host: Host, name: string): Promise<string> {
 
 /** Counts from 1. */
 async function lineOf(host: Host, pattern: RegExp): Promise<number> {
+  // While the focus goes from pane to text there is no active editor for a moment.
+  await poll(async () => (await textOf(host)) !== '', 'the text to be in front');
   const line = (await textOf(host)).split('\n').findIndex((text) => pattern.test(text)) + 1;
   ok(line > 0, `a line like ${pattern}`);
   return line;

@@ -51,7 +51,10 @@ function withFix(files: Files, analysis: Analysis, fix: Fix): Files {
   if (written.kind === 'refused') throw new Error(`${fix.title}: ${written.reason}`);
   const changed: Record<string, string> = { ...files };
   for (const file of new Set(written.changes.map((change) => change.file))) {
-    changed[file] = applyChanges(files[file] ?? '', written.changes.filter((change) => change.file === file));
+    changed[file] = applyChanges(
+      files[file] ?? '',
+      written.changes.filter((change) => change.file === file),
+    );
   }
   return changed;
 }
@@ -62,19 +65,22 @@ const offered = cases.flatMap(([name, files]) => {
 });
 
 describe('every fix that is offered, written into the text', () => {
-  it.each(offered.map((each) => [each.name, each.fix.title, each] as const))('%s: %s', (_name, _title, { files, before, finding, fix }) => {
-    const after = withFix(files, before, fix);
-    const analysis = read(after);
-    expect(analysis.findings.map(aboutOf)).not.toContain(aboutOf(finding));
-    const known = new Set(errorsOf(before));
-    expect(errorsOf(analysis).filter((each) => !known.has(each))).toEqual([]);
-    for (const [file, text] of Object.entries(files)) {
-      const changed = after[file] ?? '';
-      expect(commentsOf(changed)).toEqual(commentsOf(text));
-      // What was in canonical format still is.
-      if (formatSheet(text).changes.length === 0) expect(formatSheet(changed).changes).toEqual([]);
-    }
-  });
+  it.each(offered.map((each) => [each.name, each.fix.title, each] as const))(
+    '%s: %s',
+    (_name, _title, { files, before, finding, fix }) => {
+      const after = withFix(files, before, fix);
+      const analysis = read(after);
+      expect(analysis.findings.map(aboutOf)).not.toContain(aboutOf(finding));
+      const known = new Set(errorsOf(before));
+      expect(errorsOf(analysis).filter((each) => !known.has(each))).toEqual([]);
+      for (const [file, text] of Object.entries(files)) {
+        const changed = after[file] ?? '';
+        expect(commentsOf(changed)).toEqual(commentsOf(text));
+        // What was in canonical format still is.
+        if (formatSheet(text).changes.length === 0) expect(formatSheet(changed).changes).toEqual([]);
+      }
+    },
+  );
 
   it('covers every rule that has a natural mend', () => {
     expect([...new Set(offered.map((each) => each.finding.rule))].sort()).toEqual([

@@ -1,8 +1,8 @@
 import { describe, expect, it } from 'vitest';
 import type { Profile, Reading } from '../../language/domain/model/reading.ts';
 import { profileAt } from '../../language/domain/model/reading.ts';
-import type { Length } from '../../language/domain/units/length.ts';
 import { formatStation } from '../../language/domain/units/format-length.ts';
+import type { Length } from '../../language/domain/units/length.ts';
 import { parseLength } from '../../language/domain/units/parse-length.ts';
 import { createProjectReader } from '../../language/syntax/project.ts';
 import { exampleHost } from '../support/read-layout.ts';
@@ -21,8 +21,10 @@ const wall = (name: string) => {
   if (!found) throw new Error(`no wall ${name}`);
   return found;
 };
-const known = <T>(reading: Reading<T> | undefined): T | undefined => (reading?.kind === 'known' ? reading.value : undefined);
-const at = (profile: Profile | undefined, station: Length): Length | undefined => profile && known(profileAt(profile, station));
+const known = <T>(reading: Reading<T> | undefined): T | undefined =>
+  reading?.kind === 'known' ? reading.value : undefined;
+const at = (profile: Profile | undefined, station: Length): Length | undefined =>
+  profile && known(profileAt(profile, station));
 
 describe('the surveyed demo house', () => {
   it('has no problem in its text', () => {
@@ -32,7 +34,11 @@ describe('the surveyed demo house', () => {
   it('runs clockwise from the north-west corner and closes on its adjusted lengths', () => {
     const corners = layout.walls
       .filter((each) => each.role === 'perimeter')
-      .map((each) => [each.name, each.plan && formatStation(each.plan.from.x, 'feet-inches'), each.plan && formatStation(each.plan.from.y, 'feet-inches')]);
+      .map((each) => [
+        each.name,
+        each.plan && formatStation(each.plan.from.x, 'feet-inches'),
+        each.plan && formatStation(each.plan.from.y, 'feet-inches'),
+      ]);
     expect(corners).toEqual([
       ['A', `0'-0"`, `36'-4"`],
       ['B', `34'-3"`, `36'-4"`],
@@ -63,14 +69,17 @@ describe('the surveyed demo house', () => {
     ['F', 'F1', `0"`, `9'-7"`, 'butt', `1/2"`, `11-1/8"`],
     ['F', 'F2', `9'-7"`, `20'-4"`, 'step', `3/4"`, `11-1/8"`],
     ['F', 'F3', `20'-4"`, `36'-4 3/8"`, 'corner', `0"`, `25-1/8"`],
-  ])('wall %s has sill board %s from %s to %s, %s, set back %s, head-room %s', (name, board, from, to, joint, setBack, headroom) => {
-    const piece = wall(name).pieces.find((each) => each.name === board);
-    expect(piece).toMatchObject({ from: length(from), to: length(to), joint, layer: 'survey', treated: false });
-    expect(at(piece?.setBack, length(from))).toBe(length(setBack));
-    expect(at(piece?.headroom, length(to))).toBe(length(headroom));
-    expect(known(piece?.size?.thick)).toBe(length(`1-5/8"`));
-    expect(known(piece?.size?.wide)).toBe(length(`5-5/8"`));
-  });
+  ])(
+    'wall %s has sill board %s from %s to %s, %s, set back %s, head-room %s',
+    (name, board, from, to, joint, setBack, headroom) => {
+      const piece = wall(name).pieces.find((each) => each.name === board);
+      expect(piece).toMatchObject({ from: length(from), to: length(to), joint, layer: 'survey', treated: false });
+      expect(at(piece?.setBack, length(from))).toBe(length(setBack));
+      expect(at(piece?.headroom, length(to))).toBe(length(headroom));
+      expect(known(piece?.size?.thick)).toBe(length(`1-5/8"`));
+      expect(known(piece?.size?.wide)).toBe(length(`5-5/8"`));
+    },
+  );
 
   it.each([
     ['A', `8'`, `6-1/2"`, `12"`, `-2'-4 3/8"`, `5"`],
@@ -82,17 +91,20 @@ describe('the surveyed demo house', () => {
     ['F', `5'`, `6-1/4"`, `18"`, `-1'-2 3/8"`, `10"`],
     ['F', `15'`, `6-1/2"`, `18"`, `-1'-2 3/8"`, `10"`],
     ['F', `30'`, `6"`, `14"`, `-2'-4 3/8"`, `8"`],
-  ])('wall %s at %s stands on a stem %s thick, showing %s, top at %s, soil %s below', (name, station, thick, showing, top, grade) => {
-    const where = length(station);
-    const stretch = wall(name).foundation.find((each) => each.from <= where && where < each.to);
-    expect(stretch?.material).toBe('concrete');
-    expect(stretch?.steel).toBe('unreinforced');
-    expect(at(stretch?.thick, where)).toBe(length(thick));
-    expect(at(stretch?.showing, where)).toBe(length(showing));
-    expect(at(stretch?.top, where)).toBe(length(top));
-    expect(at(stretch?.grade, where)).toBe(length(grade));
-    expect(stretch?.strength).toMatchObject({ kind: 'known', quality: 'assumed' });
-  });
+  ])(
+    'wall %s at %s stands on a stem %s thick, showing %s, top at %s, soil %s below',
+    (name, station, thick, showing, top, grade) => {
+      const where = length(station);
+      const stretch = wall(name).foundation.find((each) => each.from <= where && where < each.to);
+      expect(stretch?.material).toBe('concrete');
+      expect(stretch?.steel).toBe('unreinforced');
+      expect(at(stretch?.thick, where)).toBe(length(thick));
+      expect(at(stretch?.showing, where)).toBe(length(showing));
+      expect(at(stretch?.top, where)).toBe(length(top));
+      expect(at(stretch?.grade, where)).toBe(length(grade));
+      expect(stretch?.strength).toMatchObject({ kind: 'known', quality: 'assumed' });
+    },
+  );
 
   it.each([
     ['A', 'V1', `5'-0"`, `6'-4"`],
@@ -117,7 +129,13 @@ describe('the surveyed demo house', () => {
       ['A/found-anchor:#1', length(`29'-0"`)],
       ['A/found-anchor:#2', length(`33'-4"`)],
     ]);
-    expect(wall('F').foundAnchors[0]).toMatchObject({ name: 'X4', kind: 'J-bolt', states: ['heavy-rust'], nut: 'none', credit: 'none' });
+    expect(wall('F').foundAnchors[0]).toMatchObject({
+      name: 'X4',
+      kind: 'J-bolt',
+      states: ['heavy-rust'],
+      nut: 'none',
+      credit: 'none',
+    });
     expect(wall('D').foundAnchors[0]?.loss).toMatchObject({ over: true });
   });
 
@@ -126,7 +144,11 @@ describe('the surveyed demo house', () => {
       [0, length(`20'-4"`), length(`11-1/8"`)],
       [length(`20'-4"`), length(`36'-4 3/8"`), length(`25-1/8"`)],
     ]);
-    expect(wall('F').cripples[0]).toMatchObject({ plates: 'double', trimmers: 'every-opening', sheathing: 'boards-horizontal' });
+    expect(wall('F').cripples[0]).toMatchObject({
+      plates: 'double',
+      trimmers: 'every-opening',
+      sheathing: 'boards-horizontal',
+    });
     expect(wall('B').cripples).toEqual([]);
     expect(wall('D').cripples).toEqual([]);
   });
@@ -163,8 +185,16 @@ describe('the designed demo house', () => {
     expect(anchors).toHaveLength(13);
     expect(anchors.find((each) => each.name === 'F-4')?.state).toBe('omitted');
     expect(anchors.find((each) => each.name === 'F-5')?.state).toBe('installed');
-    expect(anchors.find((each) => each.name === 'F-9')).toMatchObject({ station: length(`21'-1"`), proposed: false, state: 'planned' });
-    expect(designedWall('A')?.anchors.filter((each) => each.proposed).map((each) => each.name)).toEqual(['A-4', 'A-5']);
+    expect(anchors.find((each) => each.name === 'F-9')).toMatchObject({
+      station: length(`21'-1"`),
+      proposed: false,
+      state: 'planned',
+    });
+    expect(
+      designedWall('A')
+        ?.anchors.filter((each) => each.proposed)
+        .map((each) => each.name),
+    ).toEqual(['A-4', 'A-5']);
   });
 
   it('cuts the soft sill on E where the design replaces it, and leaves the survey of the rest', () => {

@@ -31,7 +31,20 @@ function seen(project: Project): unknown {
 
 describe('reading a file again after an edit', () => {
   it('gives what reading it afresh gives', () => {
-    const snippets = ['', ' ', '\n', 'wall', "  anchor Z-1 bolt-half at 3'\n", '12', "'", '"', '\nwall Z length 9\'\n', 'typical\n  sill set-back 3"\n', '//', 'to'];
+    const snippets = [
+      '',
+      ' ',
+      '\n',
+      'wall',
+      "  anchor Z-1 bolt-half at 3'\n",
+      '12',
+      "'",
+      '"',
+      "\nwall Z length 9'\n",
+      'typical\n  sill set-back 3"\n',
+      '//',
+      'to',
+    ];
     const edit = fc.record({
       at: fc.nat({ max: 1_000_000 }),
       length: fc.nat({ max: 40 }),

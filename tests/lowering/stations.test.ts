@@ -62,7 +62,9 @@ describe('stations', () => {
 
 describe('stretches and defaults', () => {
   it('`to X` begins where the stretch of its kind above ended', () => {
-    const { wall } = wallOf(`  sill S1 to 8' butt\n  sill S2 to end\n  foundation to 5' thick 6"\n  foundation to end thick 8"`);
+    const { wall } = wallOf(
+      `  sill S1 to 8' butt\n  sill S2 to end\n  foundation to 5' thick 6"\n  foundation to end thick 8"`,
+    );
     expect(wall.pieces.map((piece) => [piece.from, piece.to])).toEqual([
       [0, feet(8)],
       [feet(8), feet(20)],
@@ -80,7 +82,9 @@ wall F length 20'
   foundation showing 18"
   foundation 5' to 10' thick 8"`);
     const stretches = layout.walls[0]?.foundation ?? [];
-    expect(stretches.map((each) => [each.from, each.to, each.thick?.points[0]?.value, each.showing !== undefined])).toMatchObject([
+    expect(
+      stretches.map((each) => [each.from, each.to, each.thick?.points[0]?.value, each.showing !== undefined]),
+    ).toMatchObject([
       [0, feet(5), { value: inches(6) }, true],
       [feet(5), feet(10), { value: inches(8) }, true],
       [feet(10), feet(20), { value: inches(6) }, true],
@@ -107,7 +111,9 @@ wall F length 20'
   });
 
   it('`no sill` is a finding of the survey, not silence', () => {
-    const { layout } = readLayout(`typical\n  sill size 2x6 set-back 0"\nwall F length 20'\n  no sill\nwall G length 9'`);
+    const { layout } = readLayout(
+      `typical\n  sill size 2x6 set-back 0"\nwall F length 20'\n  no sill\nwall G length 9'`,
+    );
     expect(layout.walls[0]?.pieces).toEqual([]);
     expect(layout.walls[0]?.absent.has('sill')).toBe(true);
     expect(layout.walls[1]?.pieces).toHaveLength(1);
@@ -127,7 +133,9 @@ describe('names', () => {
   });
 
   it('a connector, a rule set, a wall to work on that is not in sight is told with the nearest name', () => {
-    const project = readLayout(`layout "X"\n  rules existing-bulding\nwall F length 20'\nwork on G\nwork on F\n  anchor F-1 bolt-hlf at 3'`);
+    const project = readLayout(
+      `layout "X"\n  rules existing-bulding\nwall F length 20'\nwork on G\nwork on F\n  anchor F-1 bolt-hlf at 3'`,
+    );
     expect(project.problems.map((problem) => [problem.code, problem.replacements[0]?.text])).toEqual([
       ['unresolved-name', 'existing-building'],
       ['unresolved-name', 'bolt-half'],
@@ -153,7 +161,11 @@ describe('use', () => {
       'main.sill': `use "b.sill"\nuse "missing.sill"\nuse "../x.sill"`,
       'b.sill': `use "main.sill"\nwall F length 20'`,
     });
-    expect(project.problems.map((problem) => problem.code).sort()).toEqual(['circular-use', 'missing-file', 'refused-path']);
+    expect(project.problems.map((problem) => problem.code).sort()).toEqual([
+      'circular-use',
+      'missing-file',
+      'refused-path',
+    ]);
     expect(project.layout.walls).toHaveLength(1);
   });
 

@@ -45,11 +45,16 @@ ${anchors}`;
 function proposed(board: string, length: string, bolt: string): readonly string[] {
   const analysis = analyse(houseOf(board, length, bolt));
   const bare = analysis.findings.find((finding) => finding.rule === 'anchorage/piece-without-anchor');
-  const fix = bare?.fixes.find((each) => each.edits.every((edit) => edit.kind === 'insert-anchor' && edit.connector === 'rod'));
+  const fix = bare?.fixes.find((each) =>
+    each.edits.every((edit) => edit.kind === 'insert-anchor' && edit.connector === 'rod'),
+  );
   if (!fix) throw new Error(`no fix for ${board}`);
   const written = writeEdits(analysis, fix.edits);
   if (written.kind !== 'changes') throw new Error(written.reason);
-  const text = applyChanges(analysis.text, written.changes.filter((change) => change.file === MAIN));
+  const text = applyChanges(
+    analysis.text,
+    written.changes.filter((change) => change.file === MAIN),
+  );
   return text.split('\n').filter((line) => line.startsWith('  anchor'));
 }
 
@@ -62,7 +67,9 @@ describe.each([
     const anchors = proposed(board, length, bolt);
     expect(anchors).toHaveLength(wanted ?? 0);
     const errors = (lines: readonly string[]) =>
-      analyse(houseOf(board, length, bolt, lines.join('\n'))).findings.filter((finding) => finding.severity === 'error');
+      analyse(houseOf(board, length, bolt, lines.join('\n'))).findings.filter(
+        (finding) => finding.severity === 'error',
+      );
     expect(errors(anchors)).toEqual([]);
     // One fewer is never enough, whichever is left out.
     for (const left of anchors) expect(errors(anchors.filter((line) => line !== left))).not.toEqual([]);

@@ -13,7 +13,10 @@ const habits = `ruleset habits "Trade habits, two storeys"
     limit tolerance is 0"
 `;
 
-const house = (anchors: readonly string[], angles = `  angles W-A1 clip at 1'-0", 3'-8", 6'-4", 9'-0"`): string => `layout "Habits"
+const house = (
+  anchors: readonly string[],
+  angles = `  angles W-A1 clip at 1'-0", 3'-8", 6'-4", 9'-0"`,
+): string => `layout "Habits"
   rules habits
 
 ${habits}
@@ -41,7 +44,8 @@ ${angles}
 
 // 10 in from the corner, 48 in apart, 8 in before the break, 6 in behind it, 12 in from the far corner.
 const sound = [`0'-10"`, `4'-8"`, `8'-8"`, `9'-4"`, `10'-6"`, `14'-6"`, `17'-0"`, `19'-0"`];
-const swapped = (index: number, station: string): readonly string[] => sound.map((each, at) => (at === index ? station : each));
+const swapped = (index: number, station: string): readonly string[] =>
+  sound.map((each, at) => (at === index ? station : each));
 const errorsOf = (text: string): readonly string[] =>
   analyse(text)
     .findings.filter((finding) => finding.severity === 'error')
@@ -72,7 +76,8 @@ describe('a rule set of trade habits (common practice, no source)', () => {
     ['3 in behind it', 4, `10'-3"`, []],
     ['1/16 in nearer to it', 4, `10'-2 15/16"`, ['anchorage/end-too-near W2']],
   ])('sill break: %s', (_words, index, station, expected) => {
-    const moved = index === 4 ? swapped(5, `14'-2"`).map((each, at) => (at === 4 ? station : each)) : swapped(index, station);
+    const moved =
+      index === 4 ? swapped(5, `14'-2"`).map((each, at) => (at === 4 ? station : each)) : swapped(index, station);
     expect(errorsOf(house(moved))).toEqual(expected);
   });
 

@@ -67,7 +67,10 @@ export function expectDrawnFindings(text: string): Analysis {
   const fixture = readFixture(text);
   const analysis = analyse(fixture.files);
   const found = placedFindings(analysis)
-    .filter((finding) => !analysis.checked.findings.some((each) => each.accepted !== undefined && each.message === finding.message))
+    .filter(
+      (finding) =>
+        !analysis.checked.findings.some((each) => each.accepted !== undefined && each.message === finding.message),
+    )
     .map(({ message: _message, ...finding }) => finding);
   const order = (a: DrawnFinding, b: DrawnFinding): number =>
     a.file.localeCompare(b.file) || a.line - b.line || a.from - b.from || a.rule.localeCompare(b.rule);

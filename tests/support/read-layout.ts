@@ -1,7 +1,7 @@
-import type { FileHost, Project } from '../../language/syntax/project.ts';
-import { createProjectReader } from '../../language/syntax/project.ts';
 import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
+import type { FileHost, Project } from '../../language/syntax/project.ts';
+import { createProjectReader } from '../../language/syntax/project.ts';
 import { MAIN, memoryHost } from './memory-host.ts';
 
 /** Reads texts into a layout without checking it. */

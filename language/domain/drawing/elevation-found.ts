@@ -3,7 +3,7 @@ import { asked } from '../fit/footprint.ts';
 import { studsOf } from '../fit/studs.ts';
 import { extentOf } from '../fit/thing-words.ts';
 import type { CrippleStretch, Defect, FoundAnchor, JoistRun, Obstruction, SillPiece } from '../model/layout.ts';
-import { profileAt, valueOf } from '../model/reading.ts';
+import { knownValue, profileAt } from '../model/reading.ts';
 import {
   half,
   inches,
@@ -218,7 +218,7 @@ function heightOn(points: readonly XY[], x: number): number {
 function thicknessChange(frame: ElevationFrame, stem: Stem, at: XY): SceneNode {
   const before = stemAt(frame.shape, stem.from, 'left');
   const thickness = (side: Stem | undefined, station: Length) =>
-    side?.foundation?.thick ? valueOf(profileAt(side.foundation.thick, station)) : undefined;
+    side?.foundation?.thick ? knownValue(profileAt(side.foundation.thick, station)) : undefined;
   const same =
     thickness(before, stem.from) === thickness(stem, stem.from) &&
     before?.foundation?.material === stem.foundation?.material;
@@ -288,7 +288,7 @@ export function floor(frame: ElevationFrame, joists: readonly JoistEnd[]): reado
   const nodes: SceneNode[] = [];
   for (const rim of wall.rims) {
     if (rim.seen === 'absent') continue;
-    const run = runBox(frame, rim.from, rim.to, valueOf(rim.size?.wide) ?? joistDepth(wall.joists));
+    const run = runBox(frame, rim.from, rim.to, knownValue(rim.size?.wide) ?? joistDepth(wall.joists));
     const seen = rim.seen !== 'unseen';
     const board = seen
       ? rect(run, { stroke: { colour: 'woodln', pen: 'P3' } })
@@ -333,7 +333,7 @@ export function floor(frame: ElevationFrame, joists: readonly JoistEnd[]): reado
 
 export function joistDepth(runs: readonly JoistRun[]): Length {
   for (const run of runs) {
-    const depth = valueOf(run.size?.wide);
+    const depth = knownValue(run.size?.wide);
     if (depth !== undefined) return depth;
   }
   return standInJoist.depth;
@@ -351,7 +351,7 @@ function runBox(frame: ElevationFrame, from: Length, to: Length, depth: Length):
 }
 
 function parallelJoist(frame: ElevationFrame, run: JoistRun): SceneNode {
-  const depth = valueOf(run.size?.wide);
+  const depth = knownValue(run.size?.wide);
   const box = runBox(frame, run.from, run.to, depth ?? standInJoist.depth);
   const known = run.run === 'parallel' && depth !== undefined;
   const stroke: Stroke = {
@@ -491,7 +491,7 @@ interface JointBetween {
 
 function jointBetween(left: SillPiece, right: SillPiece): JointBetween {
   const overlap = minus(left.to, right.from);
-  const stated = valueOf(left.jointLength);
+  const stated = knownValue(left.jointLength);
   const isLap = left.joint === 'half-lap' || left.joint === 'scarf';
   const shape = left.joint === 'scarf' ? 'scarf' : 'lap';
   if (overlap > 0) return { left, right, gap: undefined, end: { shape, from: right.from, to: left.to } };
@@ -504,7 +504,7 @@ function jointBetween(left: SillPiece, right: SillPiece): JointBetween {
     };
   }
   // Boards that meet, or nearly: a joint. A wider hole is a chimney or a door, and says so by itself.
-  return { left, right, gap: overlap === 0 ? (valueOf(left.gap) ?? zero) : undefined, end: square };
+  return { left, right, gap: overlap === 0 ? (knownValue(left.gap) ?? zero) : undefined, end: square };
 }
 
 function sillPiece(frame: ElevationFrame, piece: SillPiece, leftEnd: End, rightEnd: End): SceneNode {
@@ -754,7 +754,7 @@ function defectSign(frame: ElevationFrame, defect: Defect): SceneNode | undefine
       return splitWood(woodBox(frame, from, to, top));
     case 'crack':
     case 'spall': {
-      const width = valueOf(defect.width);
+      const width = knownValue(defect.width);
       return crackLine(
         frame.x(middle),
         frame.y(top),
@@ -776,7 +776,7 @@ export function foundAnchors(frame: ElevationFrame, anchors: readonly FoundAncho
   return anchors.flatMap((anchor) => {
     if (anchor.station === undefined) return [];
     const top = levelAt(frame.shape, 'top', anchor.station) ?? zero;
-    const embed = valueOf(anchor.embed);
+    const embed = knownValue(anchor.embed);
     const sign = foundAnchor(
       {
         x: frame.x(anchor.station),

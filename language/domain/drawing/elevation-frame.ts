@@ -2,7 +2,7 @@ import { heightsOf } from '../fit/height-zone.ts';
 import { pieceAt } from '../fit/piece-anchors.ts';
 import { extentOf } from '../fit/thing-words.ts';
 import type { CrippleStretch, Layout, LengthUnits, Obstruction, Wall } from '../model/layout.ts';
-import { profileAt, valueOf } from '../model/reading.ts';
+import { knownValue, profileAt } from '../model/reading.ts';
 import {
   inches,
   inMillimetres,
@@ -48,7 +48,7 @@ export function sillTopAt(frame: ElevationFrame, station: Length, side: 'left' |
 
 /** Underside of a cripple wall's plates: the stud's own height where it was measured. */
 export function plateUnderside(frame: ElevationFrame, cripple: CrippleStretch, station: Length): Length {
-  const studHeight = cripple.studHeight && valueOf(profileAt(cripple.studHeight, station));
+  const studHeight = cripple.studHeight && knownValue(profileAt(cripple.studHeight, station));
   const underside = levelAt(frame.shape, 'joistUnderside', station) ?? zero;
   if (studHeight !== undefined) return smaller(plus(sillTopAt(frame, station), studHeight), underside);
   return minus(underside, scale(inches(1.5), cripple.plates === 'single' ? 1 : 2));

@@ -1,5 +1,5 @@
 import type { FoundAnchor, LengthUnits, Obstruction } from '../model/layout.ts';
-import { valueOf } from '../model/reading.ts';
+import { knownValue } from '../model/reading.ts';
 import { formatLength, formatStation } from '../units/format-length.ts';
 import { type Length, larger, magnitude, midpoint, minus, smaller, zero } from '../units/length.ts';
 import { type ServiceZone, serviceColour, serviceZones } from './elevation-found.ts';
@@ -75,7 +75,7 @@ function obstructionLabel(ground: Ground, thing: Obstruction): readonly FoundLab
   const { stretch } = thing;
   if (!stretch || !onWall(ground, stretch.from, stretch.to)) return [];
   const station = middleOf(ground, stretch.from, stretch.to);
-  const off = valueOf(thing.off);
+  const off = knownValue(thing.off);
   const facts = [
     ...(thing.label === undefined ? [] : [thing.label]),
     ...['live', 'single-wall', 'movable']
@@ -149,7 +149,7 @@ function zoneLabels(ground: Ground): readonly FoundLabel[] {
 function anchorLabel(ground: Ground, anchor: FoundAnchor): readonly FoundLabel[] {
   const { station } = anchor;
   if (station === undefined) return [];
-  const size = valueOf(anchor.size);
+  const size = knownValue(anchor.size);
   const what = [
     size === undefined ? undefined : formatLength(size, ground.units),
     anchor.kind === undefined ? 'anchor' : kindWords(anchor.kind),
@@ -174,7 +174,7 @@ function jointLabels(ground: Ground): readonly FoundLabel[] {
     const overlap = minus(left.to, right.from);
     if (overlap < 0) return [];
     const station = midpoint(right.from, left.to);
-    const gap = valueOf(left.gap);
+    const gap = knownValue(left.gap);
     const first =
       overlap > 0
         ? named(undefined, kindWords(left.joint), place(right.from, left.to, ground.units))

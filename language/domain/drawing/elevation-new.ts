@@ -1,7 +1,7 @@
 import { plateHeights } from '../fit/height-zone.ts';
 import type { Connector, Fastener } from '../hardware/connector.ts';
 import type { NewAnchor } from '../model/layout.ts';
-import { valueOf } from '../model/reading.ts';
+import { knownValue } from '../model/reading.ts';
 import { half, inches, type Length, minus, plus, zero } from '../units/length.ts';
 import { type ElevationFrame, onPaper, sillTopAt } from './elevation-frame.ts';
 import { type Box, boxBetween, group, line, type SceneNode, type XY } from './scene.ts';
@@ -103,7 +103,7 @@ function bodyBox(frame: ElevationFrame, anchor: NewAnchor, station: Length): Box
 
 function embedOf(anchor: NewAnchor): Length | undefined {
   const fastener = anchor.connector?.fasteners.find((each) => each.member === 'concrete');
-  return valueOf(anchor.embed) ?? fastener?.embed ?? fastener?.holeDepth;
+  return knownValue(anchor.embed) ?? fastener?.embed ?? fastener?.holeDepth;
 }
 
 /** As the hardware gives them, from the plate's centre; else spread evenly in the part that lies on their member. */

@@ -1,6 +1,6 @@
 import { countOf } from '../documents/text-layout.ts';
 import type { LengthUnits, Wall } from '../model/layout.ts';
-import { valueOf } from '../model/reading.ts';
+import { knownValue } from '../model/reading.ts';
 import { formatStation } from '../units/format-length.ts';
 import { inMillimetres, type Length, minus, zero } from '../units/length.ts';
 import { type DrawingScale, type ElevationInput, scaleFor } from './drawing-input.ts';
@@ -357,8 +357,8 @@ function endNames(wall: Wall): Subject['ends'] {
 
 function headingRemarks(wall: Wall, units: LengthUnits, scale: DrawingScale): readonly string[] {
   const axis = planAxis(wall);
-  const taped = valueOf(wall.taped);
-  const adjusted = valueOf(wall.adjusted);
+  const taped = knownValue(wall.taped);
+  const adjusted = knownValue(wall.adjusted);
   const lengths = [
     ...(taped === undefined ? [] : [`${formatStation(taped, units)} taped`]),
     ...(adjusted === undefined || adjusted === taped ? [] : [`${formatStation(adjusted, units)} adjusted`]),

@@ -1,5 +1,5 @@
 import type { Blocking, Wall } from '../model/layout.ts';
-import { valueOf } from '../model/reading.ts';
+import { knownValue } from '../model/reading.ts';
 import { half, inches, type Length, larger, minus, plus, smaller, zero } from '../units/length.ts';
 import { standInJoist } from './wall-shape.ts';
 
@@ -29,10 +29,10 @@ const drawnByThePiece = (from: Length, to: Length, spaced: Length): boolean =>
 export function joistEnds(wall: Wall, length: Length): readonly JoistEnd[] {
   const ends: JoistEnd[] = [];
   for (const run of wall.joists) {
-    const spaced = valueOf(run.spaced);
-    const first = valueOf(run.first);
+    const spaced = knownValue(run.spaced);
+    const first = knownValue(run.first);
     if (run.run !== 'into' || spaced === undefined || first === undefined) continue;
-    const last = smaller(valueOf(run.last) ?? run.to, smaller(run.to, length));
+    const last = smaller(knownValue(run.last) ?? run.to, smaller(run.to, length));
     if (!drawnByThePiece(first, last, spaced)) continue;
     for (let station = first; station <= last; station = plus(station, spaced)) {
       if (station >= run.from) ends.push({ station, ...joistSize(run.size) });
@@ -86,8 +86,8 @@ function joistSize(size: Wall['joists'][number]['size']): {
   readonly depth: Length;
   readonly sizeKnown: boolean;
 } {
-  const wide = valueOf(size?.thick);
-  const depth = valueOf(size?.wide);
+  const wide = knownValue(size?.thick);
+  const depth = knownValue(size?.wide);
   return {
     wide: wide ?? standInJoist.thickness,
     depth: depth ?? standInJoist.depth,

@@ -1,5 +1,5 @@
 import type { Layout, LengthUnits, Wall } from '../model/layout.ts';
-import { type Profile, profileAt, valueOf } from '../model/reading.ts';
+import { knownValue, type Profile, profileAt } from '../model/reading.ts';
 import { inches, inMillimetres, type Length } from '../units/length.ts';
 import { type PlanAxis, planAxis, type TrueXY } from './plan-axis.ts';
 import type { XY } from './scene.ts';
@@ -76,7 +76,7 @@ export function facesAt(wall: Wall, stem: Stem | undefined, station: Length): Fa
 }
 
 function knownAt(profile: Profile | undefined, station: Length): Length | undefined {
-  return profile && valueOf(profileAt(profile, station));
+  return profile && knownValue(profileAt(profile, station));
 }
 
 /**

@@ -1,6 +1,6 @@
 import { kindInWords } from '../documents/schedule.ts';
 import type { Girder, LengthUnits, Post, Space, Wall } from '../model/layout.ts';
-import { profileAt, valueOf } from '../model/reading.ts';
+import { knownValue, profileAt } from '../model/reading.ts';
 import { formatInches, formatLength } from '../units/format-length.ts';
 import { inches, inMillimetres, type Length, zero } from '../units/length.ts';
 import { lettered, plainText, textWidth, wrapText } from './lettering.ts';
@@ -18,7 +18,7 @@ export function interiorWalls(frame: PlanFrame, walls: readonly Wall[]): readonl
     const axis = planAxis(wall);
     if (!axis) return [];
     const first = wall.foundation[0];
-    const thick = first?.thick && valueOf(profileAt(first.thick, first.from));
+    const thick = first?.thick && knownValue(profileAt(first.thick, first.from));
     const depth = inMillimetres(thick ?? inches(6));
     const end = wall.length ?? zero;
     const edge = (inside: number): readonly [XY, XY] => [
@@ -77,7 +77,7 @@ export function girders(frame: PlanFrame, all: readonly Girder[]): readonly Scen
   return all.flatMap((girder) => {
     const axis = girderAxis(girder);
     if (!axis) return [];
-    const width = valueOf(girder.size?.thick);
+    const width = knownValue(girder.size?.thick);
     const half = inMillimetres(width ?? inches(5.5)) / 2;
     const side = (offset: number): SceneNode => {
       const shift = (point: TrueXY): XY =>
@@ -110,7 +110,7 @@ export function girders(frame: PlanFrame, all: readonly Girder[]): readonly Scen
 function postNode(frame: PlanFrame, girder: Girder, post: Post, axis: GirderAxis): readonly SceneNode[] {
   const place = postPlace(girder, post);
   if (!place) return [];
-  const known = valueOf(post.size?.thick);
+  const known = knownValue(post.size?.thick);
   const half = Math.max(inMillimetres(known ?? inches(5.5)) / 2, 0.9 / frame.paper);
   const corner = (a: number, b: number): XY =>
     frame.at([
@@ -206,7 +206,7 @@ export function spaceLabels(frame: PlanFrame, spaces: readonly Space[]): readonl
       width: Math.abs(a[0] - b[0]) - 6,
       height: Math.abs(a[1] - b[1]) - 6,
     };
-    const height = valueOf(space.clearHeight);
+    const height = knownValue(space.clearHeight);
     const quality = space.clearHeight?.kind === 'known' ? space.clearHeight.quality : 'measured';
     const name = plainText(space.name).replaceAll('-', ' ');
     const kind = space.kind === undefined || name.toLowerCase().includes(space.kind) ? '' : `, ${space.kind}`;
@@ -238,7 +238,7 @@ export function girderLabels(frame: PlanFrame, all: readonly Girder[]): readonly
     const axis = girderAxis(girder);
     if (!axis) return [];
     const size = girder.size;
-    const [thick, wide] = [valueOf(size?.thick), valueOf(size?.wide)];
+    const [thick, wide] = [knownValue(size?.thick), knownValue(size?.wide)];
     const sized =
       size?.nominal ??
       (thick === undefined || wide === undefined
@@ -263,7 +263,7 @@ function postLabel(frame: PlanFrame, girder: Girder, post: Post): readonly Insid
   const place = postPlace(girder, post);
   if (!place) return [];
   const { size } = post;
-  const [thick, wide] = [valueOf(size?.thick), valueOf(size?.wide)];
+  const [thick, wide] = [knownValue(size?.thick), knownValue(size?.wide)];
   const sized =
     size?.nominal ??
     (thick === undefined || wide === undefined
@@ -272,7 +272,7 @@ function postLabel(frame: PlanFrame, girder: Girder, post: Post): readonly Insid
   const found = (['cap', 'base'] as const).map(
     (part) => `${part} ${post.found.get(part)?.map(kindWords).join(' ') ?? '?'}`,
   );
-  const leans = valueOf(post.leans);
+  const leans = knownValue(post.leans);
   const work = post.hardware.map(
     (piece) =>
       `${plainText(piece.name)} ${piece.connector ? kindInWords[piece.connector.kind] : kindWords(piece.connectorName)}`,
@@ -300,7 +300,7 @@ export function interiorLabels(frame: PlanFrame, walls: readonly Wall[]): readon
     const axis = planAxis(wall);
     if (!axis) return [];
     const first = wall.foundation[0];
-    const top = first?.top && valueOf(profileAt(first.top, first.from));
+    const top = first?.top && knownValue(profileAt(first.top, first.from));
     const middle = axis.at(((wall.length ?? zero) / 2) as Length, 0);
     return [
       {

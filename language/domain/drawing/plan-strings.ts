@@ -1,5 +1,5 @@
 import type { NewAnchor, SillPiece } from '../model/layout.ts';
-import { valueOf } from '../model/reading.ts';
+import { knownValue } from '../model/reading.ts';
 import { formatLength, formatStation } from '../units/format-length.ts';
 import { inMillimetres, type Length, minus, zero } from '../units/length.ts';
 import { markEnds } from './elevation-new.ts';
@@ -249,7 +249,7 @@ function wholeString(frame: PlanFrame, { place, base }: WallStrings, out: number
   const length = axis.length * frame.paper;
   const name = plainText(wall.name);
   // The plan is drawn to the adjusted length.
-  const known = valueOf(wall.adjusted) ?? wall.length;
+  const known = knownValue(wall.adjusted) ?? wall.length;
   const text = known === undefined ? 'length not recorded' : formatStation(known, frame.units);
   const letterWidth = Math.max(9, textWidth(name, 'block-heading', 'regular') + 5);
   const [ax, ay] = [Math.abs(axis.along[0]), Math.abs(axis.along[1])];

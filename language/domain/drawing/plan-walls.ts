@@ -3,7 +3,7 @@ import { asked } from '../fit/footprint.ts';
 import { pieceAt } from '../fit/piece-anchors.ts';
 import { extentOf } from '../fit/thing-words.ts';
 import type { Defect, FoundAnchor, NewAnchor, Obstruction, SillPiece } from '../model/layout.ts';
-import { profileAt, valueOf } from '../model/reading.ts';
+import { knownValue, profileAt } from '../model/reading.ts';
 import { inches, inMillimetres, type Length, larger, midpoint, smaller, zero } from '../units/length.ts';
 import type { PlanAxis, TrueXY } from './plan-axis.ts';
 import { cornerOf, type Faces, facesAt, type PlanFrame, type PlanWall } from './plan-frame.ts';
@@ -159,7 +159,7 @@ function sillEdges(
 ): { readonly inner: number; readonly outer: number; readonly known: boolean } {
   const side = station === piece.to ? 'left' : 'right';
   const faces = facesAt(place.wall, stemAt(place.shape, station, side), station);
-  const setBack = piece.setBack && valueOf(profileAt(piece.setBack, station));
+  const setBack = piece.setBack && knownValue(profileAt(piece.setBack, station));
   const { wide, known } = sillWidth(piece);
   const inner = faces.inner - inMillimetres(setBack ?? zero);
   return { inner, outer: inner - inMillimetres(wide), known: known && setBack !== undefined && faces.known };
@@ -427,7 +427,7 @@ function obstructionSign(frame: PlanFrame, place: PlanWall, thing: Obstruction, 
       });
     }
     case 'chimney': {
-      const deep = valueOf(thing.deep);
+      const deep = knownValue(thing.deep);
       const inner = faces.inner + inMillimetres(deep ?? zero);
       const stroke: Stroke = { colour: 'ink2', pen: 'P5' };
       return group(
@@ -453,9 +453,9 @@ function thingBefore(
   { from, to, middle, faces }: Across,
 ): SceneNode {
   const { axis } = place;
-  const off = inMillimetres(valueOf(thing.off) ?? zero);
-  const diameter = valueOf(thing.diameter);
-  const deep = valueOf(thing.deep);
+  const off = inMillimetres(knownValue(thing.off) ?? zero);
+  const diameter = knownValue(thing.diameter);
+  const deep = knownValue(thing.deep);
   const isUpright = thing.words.has('riser') || thing.kind === 'stack' || (to - from) * frame.paper < 6e6;
   const near = faces.inner + off;
   switch (thing.kind) {
@@ -562,7 +562,7 @@ function depthOf(place: PlanWall, station: Length, offsetFromEdge: Length | unde
 function foundNode(frame: PlanFrame, place: PlanWall, anchor: FoundAnchor, speaker: Speaker): readonly SceneNode[] {
   const { station } = anchor;
   if (station === undefined || station < zero || station > place.shape.length) return [];
-  const at = spot(frame, place.axis, station, depthOf(place, station, valueOf(anchor.offset)));
+  const at = spot(frame, place.axis, station, depthOf(place, station, knownValue(anchor.offset)));
   return [
     group([foundAnchorPlan(at, foundState(anchor))], {
       thing: anchor.id,
@@ -575,7 +575,7 @@ function foundNode(frame: PlanFrame, place: PlanWall, anchor: FoundAnchor, speak
 function newNode(frame: PlanFrame, place: PlanWall, anchor: NewAnchor, speaker: Speaker): readonly SceneNode[] {
   const { station, connector } = anchor;
   if (station === undefined || station < zero || station > place.shape.length) return [];
-  const centre = spot(frame, place.axis, station, depthOf(place, station, valueOf(anchor.offset)));
+  const centre = spot(frame, place.axis, station, depthOf(place, station, knownValue(anchor.offset)));
   const face = facesAt(place.wall, stemAt(place.shape, station), station).inner;
   const wide = connector?.body?.wide ?? inches(8);
   const inch = 25.4;

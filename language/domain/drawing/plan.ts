@@ -2,7 +2,7 @@ import { countOf } from '../documents/text-layout.ts';
 import { serviceOf } from '../fit/blocked-by-things.ts';
 import { extentOf, stretchWords } from '../fit/thing-words.ts';
 import type { LengthUnits, Wall } from '../model/layout.ts';
-import { valueOf } from '../model/reading.ts';
+import { knownValue } from '../model/reading.ts';
 import { formatStation } from '../units/format-length.ts';
 import { feet, inMillimetres, type Length, larger, midpoint, millimetres, smaller, zero } from '../units/length.ts';
 import { type DrawingScale, type PlanInput, scaleFor } from './drawing-input.ts';
@@ -299,7 +299,7 @@ function obstructionLabels(frame: PlanFrame, places: readonly PlanWall[]): reado
       if (!extent || extent.from > place.shape.length || extent.to < zero) return [];
       const middle = midpoint(larger(extent.from, zero), smaller(extent.to, place.shape.length));
       const faces = facesAt(place.wall, stemAt(place.shape, middle), middle);
-      const off = inMillimetres(valueOf(thing.off) ?? zero);
+      const off = inMillimetres(knownValue(thing.off) ?? zero);
       const service: 'gas' | 'power' | undefined =
         thing.kind === 'gas-pipe'
           ? 'gas'
@@ -534,7 +534,7 @@ function serviceParagraphs({ layout }: PlanInput, units: LengthUnits): readonly 
 }
 
 function wallLine(wall: Wall, units: LengthUnits): string {
-  const [taped, adjusted] = [valueOf(wall.taped), valueOf(wall.adjusted)];
+  const [taped, adjusted] = [knownValue(wall.taped), knownValue(wall.adjusted)];
   const lengths = [
     ...(taped === undefined ? [] : [`${formatStation(taped, units)}${adjusted === undefined ? '' : ' taped'}`]),
     ...(adjusted === undefined ? [] : [`${formatStation(adjusted, units)} adjusted`]),

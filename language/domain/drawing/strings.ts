@@ -1,6 +1,6 @@
 import { anchorsOf } from '../fit/piece-anchors.ts';
 import type { FoundAnchor, LengthUnits, SillPiece } from '../model/layout.ts';
-import { type Profile, profileAt, profileRange, valueOf } from '../model/reading.ts';
+import { knownValue, type Profile, profileAt, profileRange } from '../model/reading.ts';
 import type { Finding } from '../rules/finding.ts';
 import { formatInches, formatLength, formatStation } from '../units/format-length.ts';
 import { feet, type Length, larger, minus, smaller, zero } from '../units/length.ts';
@@ -418,7 +418,7 @@ function shown(
   const range = profileRange(profile, stretch.from, stretch.to);
   if ('kind' in range) return 'unknown';
   if (range.least.value === range.greatest.value) return print(range.least.value, units);
-  const [from, to] = [profileAt(profile, stretch.from), profileAt(profile, stretch.to)].map(valueOf);
+  const [from, to] = [profileAt(profile, stretch.from), profileAt(profile, stretch.to)].map(knownValue);
   return from === undefined || to === undefined ? 'unknown' : `${print(from, units)} to ${print(to, units)}`;
 }
 

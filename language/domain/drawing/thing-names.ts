@@ -11,7 +11,7 @@ import type {
   Stretch,
   Wall,
 } from '../model/layout.ts';
-import { type Reading, valueOf } from '../model/reading.ts';
+import { knownValue, type Reading } from '../model/reading.ts';
 import type { Length } from '../units/length.ts';
 import { plainText } from './lettering.ts';
 import { spokenLength } from './spoken.ts';
@@ -49,7 +49,7 @@ function spokenKind(kind: keyof typeof kindInWords): string {
 }
 
 export function spokenFoundAnchor(anchor: FoundAnchor, speaker: Speaker): string {
-  const size = valueOf(anchor.size);
+  const size = knownValue(anchor.size);
   return said(`found anchor${anchor.name === undefined ? '' : ` ${plainText(anchor.name)}`}`, [
     ...(size === undefined ? [] : [spokenLength(size, speaker.units)]),
     anchor.station === undefined
@@ -82,7 +82,7 @@ export function spokenFoundation(
   thick: Reading<Length> | undefined,
   speaker: Speaker,
 ): string {
-  const thickness = valueOf(thick);
+  const thickness = knownValue(thick);
   return said(`${stretch.material} stem wall`, [
     spokenStretch(stretch, speaker),
     thickness === undefined ? 'thickness not recorded' : `${spokenLength(thickness, speaker.units)} thick`,

@@ -1,5 +1,5 @@
 import type { FoundationStretch, Layout, SillPiece, Wall } from '../model/layout.ts';
-import { type Profile, profileAt, type Reading, valueOf } from '../model/reading.ts';
+import { knownValue, type Profile, profileAt, type Reading } from '../model/reading.ts';
 import { inches, type Length, larger, minus, plus, smaller, zero } from '../units/length.ts';
 
 /**
@@ -44,19 +44,19 @@ const STAND_IN = {
 
 export function shapeOf(wall: Wall, layout: Layout): WallShape {
   const length = wall.length ?? farthestStation(wall);
-  const floor = valueOf(layout.house.floorUnderside);
+  const floor = knownValue(layout.house.floorUnderside);
   const stems = stretchesOf(wall, length).map(({ from, to, foundation }) => stemOf(wall, floor, from, to, foundation));
   return { length, lengthKnown: wall.length !== undefined, stems };
 }
 
 export function sillThickness(piece: SillPiece): { readonly thick: Length; readonly known: boolean } {
-  const thick = valueOf(piece.size?.thick);
+  const thick = knownValue(piece.size?.thick);
   if (thick === undefined) return { thick: STAND_IN.sillThickness, known: false };
   return { thick: piece.double ? plus(thick, thick) : thick, known: true };
 }
 
 export function sillWidth(piece: SillPiece): { readonly wide: Length; readonly known: boolean } {
-  const wide = valueOf(piece.size?.wide);
+  const wide = knownValue(piece.size?.wide);
   return { wide: wide ?? STAND_IN.sillWidth, known: wide !== undefined };
 }
 
@@ -199,7 +199,7 @@ function stemOf(
 
 function knownAt(profile: Profile | undefined, station: Length): Length | undefined {
   const reading: Reading<Length> | undefined = profile && profileAt(profile, station);
-  return valueOf(reading);
+  return knownValue(reading);
 }
 
 function breakpoints(from: Length, to: Length, profiles: readonly (Profile | undefined)[]): readonly Length[] {

@@ -1,5 +1,5 @@
 import type { Defect, Layout, Obstruction, Stretch, Wall } from '../model/layout.ts';
-import { valueOf } from '../model/reading.ts';
+import { knownValue } from '../model/reading.ts';
 import { formatLength } from '../units/format-length.ts';
 import type { Length } from '../units/length.ts';
 import { minus, nanometres, plus, zero } from '../units/length.ts';
@@ -138,7 +138,7 @@ function concreteOf(hole: Hole, footprint: Footprint): HeightRange | undefined {
 /** The body meets the thing, or there is no room in front to drill. */
 function blockByThingInFront(site: ThingSite): void {
   const { footprint, heights, extent, halfWidth, obstruction, notes } = site;
-  const off = obstruction.off === undefined ? zero : valueOf(obstruction.off);
+  const off = obstruction.off === undefined ? zero : knownValue(obstruction.off);
   const reaches = (half: Length): Stretch => ({ from: minus(extent.from, half), to: plus(extent.to, half) });
   if (footprint.mounted === 'through-the-sill') {
     // The hole is drilled and the nut turned from above the board: what stands well off the wall is not in the way.

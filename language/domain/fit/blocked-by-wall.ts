@@ -1,5 +1,5 @@
 import type { FoundationStretch, LengthUnits, SillPiece, Stretch, Wall } from '../model/layout.ts';
-import { profileAt, valueOf } from '../model/reading.ts';
+import { knownValue, profileAt } from '../model/reading.ts';
 import { formatLength } from '../units/format-length.ts';
 import type { Length } from '../units/length.ts';
 import { inches, minus, nanometres, plus, smaller } from '../units/length.ts';
@@ -52,7 +52,7 @@ function blockByEnds(piece: SillPiece, halfWidth: Length, notes: FitNotes): void
 function blockBySetBack({ connector, shim, layout }: FitCase, piece: SillPiece, notes: FitNotes): void {
   const range = rangeThatFits(connector, 'set-back');
   if (!range) return;
-  const shimmed = shim === undefined ? nanometres(0) : valueOf(shim);
+  const shimmed = shim === undefined ? nanometres(0) : knownValue(shim);
   if (!piece.setBack || shimmed === undefined) {
     lacksAll(
       piece,
@@ -69,7 +69,7 @@ function blockBySetBack({ connector, shim, layout }: FitCase, piece: SillPiece, 
     range,
     nanometres(1),
     (at) => {
-      const value = valueOf(profileAt(setBack, at));
+      const value = knownValue(profileAt(setBack, at));
       const shown = value === undefined ? '' : `${formatLength(value, units)} `;
       return `${shown}set-back of sill ${piece.name}`;
     },
@@ -262,8 +262,8 @@ function blockByStep(
   holeReach: Length,
   notes: FitNotes,
 ): void {
-  const topLeft = left.top && valueOf(profileAt(left.top, left.to));
-  const topRight = right.top && valueOf(profileAt(right.top, right.from));
+  const topLeft = left.top && knownValue(profileAt(left.top, left.to));
+  const topRight = right.top && knownValue(profileAt(right.top, right.from));
   if (topLeft === undefined || topRight === undefined || topLeft === topRight) return;
   const higher = nanometres(Math.max(halfWidth, holeReach + footprint.edge));
   notes.block({
@@ -346,7 +346,7 @@ function lacksAll(piece: SillPiece, reason: BlockReason, wants: string, notes: F
 }
 
 function shownAt(profile: Parameters<typeof profileAt>[0], at: Length, units: LengthUnits): string {
-  const value = valueOf(profileAt(profile, at));
+  const value = knownValue(profileAt(profile, at));
   return value === undefined ? '' : `${formatLength(value, units)} `;
 }
 

@@ -1,6 +1,6 @@
 import type { Connector } from '../hardware/connector.ts';
 import type { Layout, SillPiece, Stretch, Wall } from '../model/layout.ts';
-import { valueOf } from '../model/reading.ts';
+import { knownValue } from '../model/reading.ts';
 import type { Length } from '../units/length.ts';
 import { minus, nanometres, plus, zero } from '../units/length.ts';
 import { blockByThings, reachOfThings } from './blocked-by-things.ts';
@@ -64,7 +64,7 @@ function answerFor(fitCase: FitCase): Answer {
   ofLayout.set(piece ?? wall, ofPiece);
   const ofConnector = ofPiece.get(connector) ?? new Map<string, Answer>();
   ofPiece.set(connector, ofConnector);
-  const shim = fitCase.shim === undefined ? 'none' : (valueOf(fitCase.shim) ?? 'unknown');
+  const shim = fitCase.shim === undefined ? 'none' : (knownValue(fitCase.shim) ?? 'unknown');
   const key = `${shim} ${fitCase.rightAngleDrill === true}`;
   const before = ofConnector.get(key);
   if (before) return before;

@@ -1,6 +1,6 @@
 import type { Obstruction, SillPiece, Stretch, Wall, Zone } from '../model/layout.ts';
 import type { Profile } from '../model/reading.ts';
-import { profileRange, valueOf } from '../model/reading.ts';
+import { knownValue, profileRange } from '../model/reading.ts';
 import type { Length } from '../units/length.ts';
 import { minus, negate, scale, zero } from '../units/length.ts';
 import { extentOf } from './thing-words.ts';
@@ -25,7 +25,7 @@ export const heightBetween = (a: HeightRange, b: HeightRange): number => Math.ma
 
 /** Top of the sill board above the concrete; `undefined` where its thickness is not known. */
 export function sillTop(piece: SillPiece | undefined): Length | undefined {
-  const thick = valueOf(piece?.size?.thick);
+  const thick = knownValue(piece?.size?.thick);
   return thick === undefined ? undefined : scale(thick, piece?.double ? 2 : 1);
 }
 
@@ -34,8 +34,8 @@ export function heightsOf(obstruction: Obstruction, wall: Wall, piece: SillPiece
   const { zone } = obstruction;
   const extent = extentOf(obstruction);
   if (!zone || !extent) return { kind: 'heights', heights: fullHeight };
-  const near = valueOf(zone.near);
-  const far = zone.far && valueOf(zone.far);
+  const near = knownValue(zone.near);
+  const far = zone.far && knownValue(zone.far);
   // An unknown height is in the way like one that nobody recorded.
   if (near === undefined || (zone.far && far === undefined)) return { kind: 'heights', heights: fullHeight };
   const datum = heightOfDatum(zone.datum, wall, piece, extent);
@@ -59,7 +59,7 @@ function distancesFromDatum(
   far: Length | undefined,
 ): { readonly near: number; readonly far: number } {
   if (far !== undefined) return { near: Math.min(near, far), far: Math.max(near, far) };
-  const diameter = valueOf(obstruction.diameter);
+  const diameter = knownValue(obstruction.diameter);
   if (diameter !== undefined) return { near: near - Math.ceil(diameter / 2), far: near + Math.ceil(diameter / 2) };
   if (TUBES.has(obstruction.kind)) return { near, far: near };
   return { near, far: Number.POSITIVE_INFINITY };

@@ -1,5 +1,5 @@
 import type { CrippleStretch, Obstruction, OpeningKind, ThingId, Wall } from '../model/layout.ts';
-import { valueOf } from '../model/reading.ts';
+import { knownValue } from '../model/reading.ts';
 import type { Length } from '../units/length.ts';
 import { NANOMETRES_PER_INCH, nanometres } from '../units/length.ts';
 
@@ -42,7 +42,7 @@ export function studsOf(wall: Wall): Studs {
   for (const cripple of wall.cripples) addStudsOf(cripple, wall, openings, studs, lacking);
   for (const stud of wall.studs) {
     const size = stud.size ?? crippleAt(wall, stud.station)?.studSize;
-    const width = valueOf(size?.thick);
+    const width = knownValue(size?.thick);
     if (width === undefined) {
       lacking.push({
         from: stud.station,
@@ -66,7 +66,7 @@ function addStudsOf(
   studs: Stud[],
   lacking: Studs['lacking'][number][],
 ): void {
-  const width = valueOf(cripple.studSize?.thick);
+  const width = knownValue(cripple.studSize?.thick);
   const lacks = (wants: string): void => {
     lacking.push({
       from: cripple.from,
@@ -85,8 +85,8 @@ function addStudsOf(
     return stretch && stretch.to > cripple.from && stretch.from < cripple.to ? [{ ...stretch, thing: each.id }] : [];
   });
 
-  const spaced = valueOf(cripple.spaced);
-  const first = cripple.first === undefined ? cripple.from : valueOf(cripple.first);
+  const spaced = knownValue(cripple.spaced);
+  const first = cripple.first === undefined ? cripple.from : knownValue(cripple.first);
   // No stud wall is framed closer than an inch; a slip of the pen must not make a million studs.
   if (spaced === undefined || spaced < NANOMETRES_PER_INCH) lacks('stud spacing');
   else if (first === undefined) lacks('first stud');

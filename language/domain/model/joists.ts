@@ -1,7 +1,7 @@
 import type { Length } from '../units/length.ts';
 import { half, inches, minus, plus, smaller, zero } from '../units/length.ts';
 import type { Bays, IrregularJoist, JoistRun, Size } from './layout.ts';
-import { valueOf } from './reading.ts';
+import { knownValue } from './reading.ts';
 
 /** A joist that ends on the wall. */
 export interface JoistOnWall {
@@ -39,14 +39,14 @@ export function joistsOnWall(wall: {
   const lacking: string[] = [];
   for (const run of wall.joists) {
     if (run.run !== 'into') continue;
-    const spaced = valueOf(run.spaced);
+    const spaced = knownValue(run.spaced);
     // A spacing without a first station starts where its stretch does; `first unknown` does not.
-    const first = run.first ? valueOf(run.first) : run.from;
+    const first = run.first ? knownValue(run.first) : run.from;
     if (spaced === undefined) lacking.push(`spacing of the joists of wall ${wall.name}`);
     if (first === undefined) lacking.push(`first joist of wall ${wall.name}`);
     if (spaced === undefined || first === undefined) continue;
     const end = wall.length === undefined ? run.to : smaller(run.to, wall.length);
-    const last = smaller(valueOf(run.last) ?? end, end);
+    const last = smaller(knownValue(run.last) ?? end, end);
     if (spaced < CLOSEST_SPACING || (last - first) / spaced > MOST_JOISTS) continue;
     for (let station = first; station <= last; station = plus(station, spaced)) {
       if (station >= run.from) joists.push({ station, size: run.size });
@@ -63,7 +63,7 @@ export function baysBetween(joists: readonly JoistOnWall[]): readonly JoistBay[]
 
 /** The middle of a bay's clear space. */
 export function bayCentre({ left, right }: JoistBay): Length {
-  const halfOf = (joist: JoistOnWall): Length => half(valueOf(joist.size?.thick) ?? zero);
+  const halfOf = (joist: JoistOnWall): Length => half(knownValue(joist.size?.thick) ?? zero);
   const from = plus(left.station, halfOf(left));
   const to = minus(right.station, halfOf(right));
   return plus(from, half(minus(to, from)));

@@ -1,7 +1,7 @@
-import type { Length } from '../units/length.ts';
-import type { Quantity } from '../units/quantity.ts';
 import type { Connector } from '../hardware/connector.ts';
 import type { RulesInForce } from '../rulesets/rule-set.ts';
+import type { Length } from '../units/length.ts';
+import type { Quantity } from '../units/quantity.ts';
 import type { Profile, Reading } from './reading.ts';
 import type { SourceMap, SourceSpan } from './source.ts';
 
@@ -403,7 +403,11 @@ export interface Girder extends Thing {
   readonly to: Point | undefined;
   readonly underside: Reading<Length> | undefined;
   readonly posts: readonly Post[];
-  readonly splices: readonly { readonly station: Length; readonly words: readonly string[]; readonly source: SourceSpan }[];
+  readonly splices: readonly {
+    readonly station: Length;
+    readonly words: readonly string[];
+    readonly source: SourceSpan;
+  }[];
   readonly ends: ReadonlyMap<'start' | 'end', string>;
 }
 export interface Post extends Thing {

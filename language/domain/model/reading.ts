@@ -24,7 +24,7 @@ export interface Unknown {
 export type Reading<T> = Known<T> | Unknown;
 
 /** The value where it is known. */
-export function valueOf<T>(reading: Reading<T> | undefined): T | undefined {
+export function knownValue<T>(reading: Reading<T> | undefined): T | undefined {
   return reading?.kind === 'known' ? reading.value : undefined;
 }
 

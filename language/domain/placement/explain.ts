@@ -199,9 +199,13 @@ function lineCause(problem: PlacementProblem, line: string, job: Solving): Cause
 /** Every single change that helps. Those of the place and of the choice come before those of the rules where they cost the same. */
 function reliefs(problem: PlacementProblem, failing: readonly PlacementPiece[], job: Solving): PricedRelief[] {
   const found: PricedRelief[] = [];
-  const attempt = (relief: Relief, changed: PlacementProblem, liftCost: number | undefined = 0) => {
+  const attempt = (
+    relief: Relief,
+    changed: PlacementProblem,
+    price: { readonly of: number | undefined } = { of: 0 },
+  ) => {
     const cost = leastTotal(changed, job);
-    if (cost !== undefined) found.push({ relief, cost: cost + (liftCost ?? 0), priced: liftCost !== undefined });
+    if (cost !== undefined) found.push({ relief, cost: cost + (price.of ?? 0), priced: price.of !== undefined });
   };
   const obstructions = new Map(
     problem.pieces.flatMap((piece) => piece.obstructions.map((obstruction) => [obstruction.id, obstruction] as const)),
@@ -211,7 +215,7 @@ function reliefs(problem: PlacementProblem, failing: readonly PlacementPiece[], 
       attempt(
         { kind: 'lift', obstruction: id },
         keeping(problem, (other) => other !== id),
-        liftCost,
+        { of: liftCost },
       );
   }
   for (const kind of new Set(problem.pieces.flatMap(({ otherOffers }) => otherOffers.map((offer) => offer.kind)))) {
@@ -292,7 +296,7 @@ function loosened(
   });
 }
 
-/** The smallest set of obstructions that blocks with all others lifted. What blocks still blocks when more is added. */
+/** The smallest set of obstructions that blocks with all others lifted, by trying the small sets first. */
 function smallestBlockers(problem: PlacementProblem, job: Solving): { blockers: string[]; fewest: boolean } {
   const ids = [...new Set(problem.pieces.flatMap((piece) => piece.obstructions.map(({ id }) => id)))].sort(byCodeUnits);
   const blocks = (set: readonly string[]) =>

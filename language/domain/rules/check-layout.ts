@@ -1,7 +1,7 @@
 import { cornersOf } from '../fit/corners.ts';
 import { lineOf } from '../fit/storeys.ts';
 import type { Layout, Wall } from '../model/layout.ts';
-import { valueOf } from '../model/reading.ts';
+import { knownValue } from '../model/reading.ts';
 import { acceptedOnWalls } from './acceptances.ts';
 import { checkHouse } from './check-house.ts';
 import type { RawFinding, WallChecked } from './check-wall.ts';
@@ -62,9 +62,9 @@ function dependsOn(layout: Layout, wall: Wall): readonly unknown[] {
     right?.neighbour,
     right?.turn,
     layout.house.storeys?.kind,
-    valueOf(layout.house.storeys),
+    knownValue(layout.house.storeys),
     line?.storeys?.kind,
-    valueOf(line?.storeys),
+    knownValue(line?.storeys),
     line?.exempt?.from,
   ];
 }

@@ -13,7 +13,7 @@ import type {
 } from '../../domain/model/layout.ts';
 import { degrees, noTags } from '../../domain/model/layout.ts';
 import { traverse } from '../../domain/model/outline.ts';
-import { valueOf } from '../../domain/model/reading.ts';
+import { knownValue } from '../../domain/model/reading.ts';
 import type { SourceMap } from '../../domain/model/source.ts';
 import type { RuleSet, RulesInForce } from '../../domain/rulesets/rule-set.ts';
 import { nanometres, zero } from '../../domain/units/length.ts';
@@ -108,7 +108,9 @@ export function assembleLayout(visible: VisibleBlocks, keeper: Keeper): Assemble
   const placed = placeWalls(wallDrafts, walls, keeper);
 
   const girderDrafts = uniqueByName(drafts.filter(isKind('girder')), 'girder', say);
-  const girders = girderDrafts.map((draft) => assembleGirder(draft, worksByName.get(draft.name.toLowerCase()) ?? [], connectors, say));
+  const girders = girderDrafts.map((draft) =>
+    assembleGirder(draft, worksByName.get(draft.name.toLowerCase()) ?? [], connectors, say),
+  );
   const known = new Set([...wallDrafts, ...girderDrafts].map((draft) => draft.name.toLowerCase()));
   for (const work of works) {
     if (known.has(work.on.name.toLowerCase())) continue;
@@ -128,15 +130,23 @@ export function assembleLayout(visible: VisibleBlocks, keeper: Keeper): Assemble
   const houses = drafts.filter(isKind('house'));
   questions.push(
     ...[...titleDrafts, ...houses, ...girderDrafts].flatMap((draft) =>
-      draft.questions.map((question) => ({ ...question, about: draft.kind === 'girder' ? `girder:${draft.name}` : undefined })),
+      draft.questions.map((question) => ({
+        ...question,
+        about: draft.kind === 'girder' ? `girder:${draft.name}` : undefined,
+      })),
     ),
   );
   const leanings = visible.blocks.flatMap((block) => block.leanings);
   const layout: Layout = {
     title,
     house: keeper.keep('house', houses, () => assembleHouse(houses)),
-    walls: [...placed.filter((wall) => wall.role === 'perimeter'), ...placed.filter((wall) => wall.role === 'interior')],
-    lines: uniqueByName(drafts.filter(isKind('line')), 'line', say).map((draft) => assembleLine(draft, wallDrafts, say)),
+    walls: [
+      ...placed.filter((wall) => wall.role === 'perimeter'),
+      ...placed.filter((wall) => wall.role === 'interior'),
+    ],
+    lines: uniqueByName(drafts.filter(isKind('line')), 'line', say).map((draft) =>
+      assembleLine(draft, wallDrafts, say),
+    ),
     girders,
     spaces: drafts.filter(isKind('space')).map((draft) => draft.space),
     connectors,
@@ -291,7 +301,7 @@ function placeWalls(drafts: readonly WallDraft[], walls: readonly Wall[], keeper
     start: first?.from ?? { x: zero, y: zero },
     facing: first?.faces ?? degrees(0),
     walls: perimeter.map((draft) => ({
-      length: valueOf(draft.adjusted) ?? valueOf(draft.taped),
+      length: knownValue(draft.adjusted) ?? knownValue(draft.taped),
       turn: draft.turn ?? degrees(90),
     })),
   });
@@ -302,7 +312,10 @@ function placeWalls(drafts: readonly WallDraft[], walls: readonly Wall[], keeper
     const ends = draft?.interior ? { from: draft.from, to: draft.to } : { from: traversed?.from, to: traversed?.to };
     if (!ends.from || !ends.to) return wall;
     const { from, to } = ends;
-    return keeper.keep(`plan:${wall.name}`, [wall, from.x, from.y, to.x, to.y], () => ({ ...wall, plan: { from, to } }));
+    return keeper.keep(`plan:${wall.name}`, [wall, from.x, from.y, to.x, to.y], () => ({
+      ...wall,
+      plan: { from, to },
+    }));
   });
 }
 
@@ -363,7 +376,11 @@ function assembleGirder(
   say: Say,
 ): Girder {
   const length = draft.from && draft.to ? distance(draft.from, draft.to) : undefined;
-  const finder = createStationFinder(length, () => undefined, () => undefined);
+  const finder = createStationFinder(
+    length,
+    () => undefined,
+    () => undefined,
+  );
   const named = createThingNamer(draft.name, say);
   const hardware = works.flatMap((work) => work.postHardware);
   const posts = draft.posts.map((post): Post => {

@@ -1,5 +1,5 @@
 import type { NameReference, SillPiece, Stretch } from '../../domain/model/layout.ts';
-import { profileAt, valueOf } from '../../domain/model/reading.ts';
+import { knownValue, profileAt } from '../../domain/model/reading.ts';
 import type { Length } from '../../domain/units/length.ts';
 import { half, minus, plus, zero } from '../../domain/units/length.ts';
 import type { LineOf, SillWords, TypicalDraft, VaryingDraft, WallDraft, WorkDraft } from '../drafts.ts';
@@ -35,7 +35,11 @@ export function sillPieces(input: {
   return boards.map((board): SillPiece => {
     unnamed += board.name ? 0 : 1;
     const name = board.name?.name ?? `${draft.name}(${unnamed})`;
-    const thing = input.named('sill', { name: { name, source: board.name?.source ?? board.source }, source: board.source, tags: board.tags });
+    const thing = input.named('sill', {
+      name: { name, source: board.name?.source ?? board.source },
+      source: board.source,
+      tags: board.tags,
+    });
     const { words } = board;
     let setBack = profileOver(words.setBack, board);
     let headroom = profileOver(words.headroom, board);
@@ -98,7 +102,11 @@ function surveyedBoards(input: Parameters<typeof sillPieces>[0]): readonly Board
       if (earlier.words.joint === 'half-lap' || earlier.words.joint === 'scarf') return;
       input.say({
         code: 'overlapping-stretches',
-        message: `Sill ${later.name?.name ?? ''} begins before the board on its left ends; write \`half-lap\` or \`scarf\` there, or mend a station.`.replace('Sill  ', 'A sill board '),
+        message:
+          `Sill ${later.name?.name ?? ''} begins before the board on its left ends; write \`half-lap\` or \`scarf\` there, or mend a station.`.replace(
+            'Sill  ',
+            'A sill board ',
+          ),
         span: later.span?.source ?? later.source,
         related: [{ span: earlier.span?.source ?? earlier.source, message: 'the board on its left' }],
       });
@@ -114,17 +122,26 @@ function cutAt(boards: readonly Board[], cut: WallDraft['breaks'][number], finde
   const board = boards[index];
   if (!board) return boards;
   const joint = cut.words.joint ?? 'butt';
-  const overlap = joint === 'half-lap' || joint === 'scarf' ? (valueOf(cut.words.jointLength) ?? zero) : zero;
+  const overlap = joint === 'half-lap' || joint === 'scarf' ? (knownValue(cut.words.jointLength) ?? zero) : zero;
   const rightEnd = plus(at, minus(overlap, half(overlap)));
   const leftEnd = minus(at, half(overlap));
   const left = partOf(board, { from: board.from, to: rightEnd });
   const right = partOf(board, { from: leftEnd, to: board.to });
   const cutLeft: Board = { ...left, words: { ...left.words, ...cut.words, joint } };
-  return [...boards.slice(0, index), cutLeft, { ...right, name: partName(board.name, boards) }, ...boards.slice(index + 1)];
+  return [
+    ...boards.slice(0, index),
+    cutLeft,
+    { ...right, name: partName(board.name, boards) },
+    ...boards.slice(index + 1),
+  ];
 }
 
 /** `replace sill E1 0" to 8'-4" …`: a new board over that stretch; what is left of the old ones gets true ends there. */
-function replaced(boards: readonly Board[], line: LineOf<SillWords>, input: Parameters<typeof sillPieces>[0]): readonly Board[] {
+function replaced(
+  boards: readonly Board[],
+  line: LineOf<SillWords>,
+  input: Parameters<typeof sillPieces>[0],
+): readonly Board[] {
   const old = line.name ? boards.find((board) => sameName(board.name, line.name)) : undefined;
   if (line.name && !old) {
     input.say({
@@ -177,7 +194,11 @@ function partOf(board: Board, part: Stretch): Board {
   return {
     ...board,
     ...part,
-    words: { ...rest, ...(newSetBack ? { setBack: newSetBack } : {}), ...(newHeadroom ? { headroom: newHeadroom } : {}) },
+    words: {
+      ...rest,
+      ...(newSetBack ? { setBack: newSetBack } : {}),
+      ...(newHeadroom ? { headroom: newHeadroom } : {}),
+    },
   };
 }
 
@@ -205,4 +226,3 @@ function partName(name: NameReference | undefined, boards: readonly Board[]): Na
 
 const sameName = (a: NameReference | undefined, b: NameReference | undefined): boolean =>
   a !== undefined && b !== undefined && a.name.toLowerCase() === b.name.toLowerCase();
-

@@ -1,5 +1,5 @@
 import type { NameReference, Stretch } from '../../domain/model/layout.ts';
-import { valueOf } from '../../domain/model/reading.ts';
+import { knownValue } from '../../domain/model/reading.ts';
 import type { SourceSpan } from '../../domain/model/source.ts';
 import type { Length } from '../../domain/units/length.ts';
 import { half, minus, plus, zero } from '../../domain/units/length.ts';
@@ -42,12 +42,12 @@ export function createStationFinder(
           if (length === undefined) trouble({ kind: 'no-length', source: draft.source });
           return length;
         case 'from-left': {
-          const amount = valueOf(draft.amount);
+          const amount = knownValue(draft.amount);
           if (amount === undefined) trouble({ kind: 'unknown-place', source: draft.source });
           return amount;
         }
         case 'from-right': {
-          const amount = valueOf(draft.amount);
+          const amount = knownValue(draft.amount);
           if (length === undefined) trouble({ kind: 'no-length', source: draft.source });
           return length === undefined || amount === undefined ? undefined : minus(length, amount);
         }
@@ -67,7 +67,7 @@ export function createStationFinder(
     },
     places(draft) {
       if (draft.kind === 'span') return [{ stretch: finder.stretch(draft.span, zero), source: draft.span.source }];
-      const width = draft.width ? valueOf(draft.width) : zero;
+      const width = draft.width ? knownValue(draft.width) : zero;
       return draft.stations.map((each) => {
         const middle = finder.station(each);
         if (middle === undefined || width === undefined) return { stretch: undefined, source: each.source };

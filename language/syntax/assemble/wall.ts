@@ -1,4 +1,5 @@
 import type { Connector } from '../../domain/hardware/connector.ts';
+import { bayCentre, baysBetween, joistsOnWall, namesBay } from '../../domain/model/joists.ts';
 import type {
   Acceptance,
   AngleRun,
@@ -22,8 +23,7 @@ import type {
   WorkBlock,
 } from '../../domain/model/layout.ts';
 import { degrees } from '../../domain/model/layout.ts';
-import { baysBetween, bayCentre, joistsOnWall, namesBay } from '../../domain/model/joists.ts';
-import { valueOf } from '../../domain/model/reading.ts';
+import { knownValue } from '../../domain/model/reading.ts';
 import type { SourceSpan } from '../../domain/model/source.ts';
 import type { Length } from '../../domain/units/length.ts';
 import { nanometres, plus, zero } from '../../domain/units/length.ts';
@@ -70,7 +70,7 @@ export function assembleWall(inputs: WallInputs): AssembledWall {
   const say = (problem: Omit<Problem, 'severity' | 'related' | 'replacements' | 'wall'> & Partial<Problem>): void => {
     problems.push({ severity: 'error', related: [], replacements: [], wall: draft.name, ...problem });
   };
-  const length = valueOf(draft.taped) ?? valueOf(draft.adjusted) ?? lengthBetween(draft);
+  const length = knownValue(draft.taped) ?? knownValue(draft.adjusted) ?? lengthBetween(draft);
   const finder = createStationFinder(length, edgesOfThings(draft), troubleTeller(draft, say));
   const named = createThingNamer(draft.name, say);
   const merge = <Words extends object>(
@@ -238,7 +238,11 @@ export function assembleWall(inputs: WallInputs): AssembledWall {
     turn: draft.turn ?? degrees(90),
     plan: undefined,
     storeys: draft.storeys.flatMap((each) => {
-      const stretch = each.span ? finder.stretch(each.span, zero) : length === undefined ? undefined : { from: zero, to: length };
+      const stretch = each.span
+        ? finder.stretch(each.span, zero)
+        : length === undefined
+          ? undefined
+          : { from: zero, to: length };
       return stretch ? [{ stretch, value: each.value }] : [];
     }),
     foundation,
@@ -251,7 +255,9 @@ export function assembleWall(inputs: WallInputs): AssembledWall {
       ...works.flatMap((work) => work.studs.map((each) => ({ each, layer: 'design' as const }))),
     ].flatMap(({ each, layer }) => {
       const station = finder.station(each.at);
-      return station === undefined ? [] : [{ ...named('stud', { ...each, name: undefined }), station, size: each.size, layer }];
+      return station === undefined
+        ? []
+        : [{ ...named('stud', { ...each, name: undefined }), station, size: each.size, layer }];
     }),
     rims,
     blocking: [
@@ -416,11 +422,16 @@ function angleStations(
   finder: StationFinder,
 ): { readonly stations: readonly Length[]; readonly lacking: readonly string[] } {
   const { placing } = draft;
-  if (placing.kind === 'at') return { stations: placing.stations.flatMap((each) => finder.station(each) ?? []), lacking: [] };
-  const stretch = draft.span ? finder.stretch(draft.span, zero) : wall.length === undefined ? undefined : { from: zero, to: wall.length };
+  if (placing.kind === 'at')
+    return { stations: placing.stations.flatMap((each) => finder.station(each) ?? []), lacking: [] };
+  const stretch = draft.span
+    ? finder.stretch(draft.span, zero)
+    : wall.length === undefined
+      ? undefined
+      : { from: zero, to: wall.length };
   if (!stretch) return { stations: [], lacking: [`stretch of angles ${draft.name.name}`] };
   if (placing.kind === 'spaced') {
-    const spaced = valueOf(placing.spaced);
+    const spaced = knownValue(placing.spaced);
     if (spaced === undefined) return { stations: [], lacking: [`spacing of angles ${draft.name.name}`] };
     const stations: Length[] = [];
     if (spaced > 0 && (stretch.to - stretch.from) / spaced <= MOST_ANGLES) {

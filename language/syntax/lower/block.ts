@@ -54,7 +54,9 @@ const nothing: BlockDraft = { kind: 'nothing' };
 function lowerTree(tree: ast.Block, context: LowerContext): BlockDraft | undefined {
   switch (tree.$type) {
     case 'Use':
-      return tree.path === undefined ? undefined : { kind: 'use', path: tree.path, pathSource: context.spanOf(tree, 'path') };
+      return tree.path === undefined
+        ? undefined
+        : { kind: 'use', path: tree.path, pathSource: context.spanOf(tree, 'path') };
     case 'TitleBlock':
       return lowerTitle(tree, context);
     case 'House':

@@ -28,7 +28,11 @@ export interface LowerContext {
   length(value: ast.Value | undefined, what: string): Reading<Length> | undefined;
   /** A length that must be known: places, hardware. Silent `undefined` where it is not. */
   knownLength(value: ast.Value | undefined, what: string): Length | undefined;
-  quantity(value: ast.Value | undefined, what: string, dimension: Dimension | readonly Dimension[]): Reading<Quantity> | undefined;
+  quantity(
+    value: ast.Value | undefined,
+    what: string,
+    dimension: Dimension | readonly Dimension[],
+  ): Reading<Quantity> | undefined;
   count(value: ast.Value | undefined, what: string): Reading<number> | undefined;
   varying(value: ast.Varying | undefined, what: string): VaryingDraft | undefined;
   size(size: ast.Size | undefined, what: string): Size | undefined;
@@ -49,14 +53,27 @@ export function createLowerContext(block: Block, layer: Layer, wall: string | un
   const spanOf = <Node extends AstNode>(node: Node, property: keyof Node & string, index?: number): SourceSpan =>
     spanOfCst(GrammarUtils.findNodeForProperty(node.$cstNode, property, index) ?? node.$cstNode);
   const say: LowerContext['say'] = (code, message, at, more) => {
-    problems.push({ code, severity: 'error', message, span: at, related: [], replacements: [], layer, ...(wall === undefined ? {} : { wall }), ...more });
+    problems.push({
+      code,
+      severity: 'error',
+      message,
+      span: at,
+      related: [],
+      replacements: [],
+      layer,
+      ...(wall === undefined ? {} : { wall }),
+      ...more,
+    });
   };
   const lean = (what: string, typed: string, quality: Leaning['quality'], source: SourceSpan): void => {
     leanings.push({ what, typed, quality, source });
   };
 
   /** `undefined` where nothing legible stands there; `unknown` where that was written. */
-  const amount = (value: ast.Value | undefined, what: string): { readonly quality: Quality; readonly typed: string } | 'unknown' | undefined => {
+  const amount = (
+    value: ast.Value | undefined,
+    what: string,
+  ): { readonly quality: Quality; readonly typed: string } | 'unknown' | undefined => {
     if (!value) return undefined;
     if (value.$type === 'Unknown') {
       lean(what, 'unknown', 'unknown', span(value));
@@ -108,7 +125,11 @@ export function createLowerContext(block: Block, layer: Layer, wall: string | un
     const wanted = typeof dimension === 'string' ? [dimension] : dimension;
     const parsed = parseQuantity(found.typed);
     if (!parsed || !wanted.includes(parsed.dimension)) {
-      say('wrong-kind', `${found.typed} is not ${wanted.map((each) => dimensionWords[each]).join(' or ')}, which ${what} takes.`, span(value));
+      say(
+        'wrong-kind',
+        `${found.typed} is not ${wanted.map((each) => dimensionWords[each]).join(' or ')}, which ${what} takes.`,
+        span(value),
+      );
       return undefined;
     }
     return { kind: 'known', value: parsed, ...found, source: span(value) };
@@ -133,7 +154,11 @@ export function createLowerContext(block: Block, layer: Layer, wall: string | un
     if (!to) return undefined;
     return { from: station(node.from, what), to, source: span(node) };
   };
-  function name<Node extends AstNode>(node: Node, property: keyof Node & string, index?: number): NameReference | undefined {
+  function name<Node extends AstNode>(
+    node: Node,
+    property: keyof Node & string,
+    index?: number,
+  ): NameReference | undefined {
     const value = node[property];
     const text = index === undefined ? value : Array.isArray(value) ? value[index] : undefined;
     return typeof text === 'string' && text !== '' ? { name: text, source: spanOf(node, property, index) } : undefined;
@@ -169,10 +194,20 @@ export function createLowerContext(block: Block, layer: Layer, wall: string | un
         const dressed = nominalSize(node.nominal);
         const source = span(node);
         if (!dressed) {
-          say('wrong-kind', `${node.nominal} is no lumber size that mills name; write the true size: \`size 1-1/2" x 5-1/2"\`.`, source);
+          say(
+            'wrong-kind',
+            `${node.nominal} is no lumber size that mills name; write the true size: \`size 1-1/2" x 5-1/2"\`.`,
+            source,
+          );
           return undefined;
         }
-        const known = (value: Length): Reading<Length> => ({ kind: 'known', value, quality: 'measured', typed: node.nominal ?? '', source });
+        const known = (value: Length): Reading<Length> => ({
+          kind: 'known',
+          value,
+          quality: 'measured',
+          typed: node.nominal ?? '',
+          source,
+        });
         return { nominal: node.nominal, thick: known(dressed.thick), wide: known(dressed.wide), long: undefined };
       }
       const thick = length(node.sides[0], `size of ${what}`);
@@ -197,7 +232,9 @@ export function createLowerContext(block: Block, layer: Layer, wall: string | un
         return drafted && { kind: 'span', span: drafted };
       }
       const stations = node.at.flatMap((each) => station(each, what) ?? []);
-      return stations.length === 0 ? undefined : { kind: 'at', stations, width: length(node.width, `width of ${what}`), source: span(node) };
+      return stations.length === 0
+        ? undefined
+        : { kind: 'at', stations, width: length(node.width, `width of ${what}`), source: span(node) };
     },
     zone: (node, what) => {
       const near = length(node.zone?.first, `height zone of ${what}`);
@@ -217,7 +254,9 @@ export function createLowerContext(block: Block, layer: Layer, wall: string | un
         if (node.$type === 'ByTag') by = node.by;
         if (node.$type === 'DatedTag') dated = node.dated;
       }
-      return notes.length === 0 && photos.length === 0 && by === undefined && dated === undefined ? noTags : { notes, photos, by, dated };
+      return notes.length === 0 && photos.length === 0 && by === undefined && dated === undefined
+        ? noTags
+        : { notes, photos, by, dated };
     },
   };
 }

@@ -80,7 +80,12 @@ function lowerPost(item: ast.Post, context: LowerContext): GirderDraft['posts'][
     if (each.$type === 'PostTie') {
       found.set(each.key, each.words);
       if (each.words.includes('unknown')) {
-        context.leanings.push({ what: `${each.key} of ${what}`, typed: 'unknown', quality: 'unknown', source: context.span(each) });
+        context.leanings.push({
+          what: `${each.key} of ${what}`,
+          typed: 'unknown',
+          quality: 'unknown',
+          source: context.span(each),
+        });
       }
     }
     if (each.$type === 'PostGap') gap = context.length(each.gap, `gap at ${what}`);

@@ -1,11 +1,14 @@
 import type { Capacity, Connector, Fastener, Fits, Holes } from '../../domain/hardware/connector.ts';
-import { parseLength } from '../../domain/units/parse-length.ts';
 import type { Length } from '../../domain/units/length.ts';
+import { parseLength } from '../../domain/units/parse-length.ts';
 import type * as ast from '../../generated/ast.ts';
 import type { BlockDraft } from '../drafts.ts';
 import type { LowerContext } from './context.ts';
 
-export function lowerConnector(tree: ast.Connector, context: LowerContext): Extract<BlockDraft, { kind: 'connector' }> | undefined {
+export function lowerConnector(
+  tree: ast.Connector,
+  context: LowerContext,
+): Extract<BlockDraft, { kind: 'connector' }> | undefined {
   const { name, kind } = tree;
   if (name === undefined || kind === undefined) return undefined;
   const nameSource = context.spanOf(tree, 'name');
@@ -39,7 +42,8 @@ export function lowerConnector(tree: ast.Connector, context: LowerContext): Extr
       case 'Body': {
         const wide = context.knownLength(item.wide, `body of ${name}`);
         const tall = context.knownLength(item.tall, `body of ${name}`);
-        if (wide !== undefined && tall !== undefined) body = { wide, tall, thick: context.knownLength(item.thick, `body of ${name}`) };
+        if (wide !== undefined && tall !== undefined)
+          body = { wide, tall, thick: context.knownLength(item.thick, `body of ${name}`) };
         break;
       }
       case 'Drop':
@@ -86,7 +90,22 @@ export function lowerConnector(tree: ast.Connector, context: LowerContext): Extr
   return {
     kind: 'connector',
     nameSource,
-    connector: { name, kind, demo, report, fits, body, drop, fasteners, holes, capacities, metal, tools, notes, source: nameSource },
+    connector: {
+      name,
+      kind,
+      demo,
+      report,
+      fits,
+      body,
+      drop,
+      fasteners,
+      holes,
+      capacities,
+      metal,
+      tools,
+      notes,
+      source: nameSource,
+    },
   };
 }
 
@@ -101,7 +120,8 @@ function lowerFastener(
   const lengths = new Map<ast.FastenerDimension['key'], Length | undefined>();
   let metal: string | undefined;
   for (const each of item.attributes) {
-    if (each.$type === 'FastenerDimension') lengths.set(each.key, context.knownLength(each.value, `${each.key} of ${connector}`));
+    if (each.$type === 'FastenerDimension')
+      lengths.set(each.key, context.knownLength(each.value, `${each.key} of ${connector}`));
     if (each.$type === 'FastenerMetal') metal = each.metal;
   }
   const penny = item.diameter === undefined ? undefined : /^(\d+)d$/i.exec(item.diameter)?.[1];
@@ -111,7 +131,11 @@ function lowerFastener(
     const parsed = parseLength(typed);
     if (parsed.kind === 'length') return parsed.length;
     context.say('no-unit', `${parsed.reason}.`, context.spanOf(item, property), {
-      replacements: (parsed.suggestions ?? []).map((text) => ({ title: `Write ${text}`, text, span: context.spanOf(item, property) })),
+      replacements: (parsed.suggestions ?? []).map((text) => ({
+        title: `Write ${text}`,
+        text,
+        span: context.spanOf(item, property),
+      })),
     });
     return undefined;
   };

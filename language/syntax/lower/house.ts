@@ -112,9 +112,11 @@ export function lowerLine(tree: ast.ResistanceLine, context: LowerContext): Line
   let exempt: LineDraft['exempt'];
   const walls: LineDraft['walls'][number][] = [];
   for (const item of tree.items) {
-    if (item.$type === 'LineWalls') walls.push(...item.walls.flatMap((_, index) => context.name(item, 'walls', index) ?? []));
+    if (item.$type === 'LineWalls')
+      walls.push(...item.walls.flatMap((_, index) => context.name(item, 'walls', index) ?? []));
     if (item.$type === 'LineStoreys') storeys = context.count(item.storeys, `storeys above line ${name}`) ?? storeys;
-    if (item.$type === 'LineExempt' && item.reason !== undefined) exempt = { from: item.from ?? 'all', reason: item.reason };
+    if (item.$type === 'LineExempt' && item.reason !== undefined)
+      exempt = { from: item.from ?? 'all', reason: item.reason };
   }
   return {
     kind: 'line',
@@ -132,7 +134,10 @@ export function lowerTypical(tree: ast.Typical, context: LowerContext): TypicalD
   for (const item of tree.items) {
     switch (item.$type) {
       case 'FoundationStretch':
-        draft = { ...draft, foundation: { ...draft.foundation, ...foundationWords(item, context, 'foundation, typical') } };
+        draft = {
+          ...draft,
+          foundation: { ...draft.foundation, ...foundationWords(item, context, 'foundation, typical') },
+        };
         break;
       case 'SillPiece':
         draft = { ...draft, sill: { ...draft.sill, ...sillWords(item, context, 'sill, typical') } };
@@ -173,7 +178,11 @@ export function lowerSpace(tree: ast.Space, context: LowerContext): SpaceDraft |
     if (item.$type === 'ClearHeight') clearHeight = context.varying(item.height, `clear height of ${name}`)?.first;
   }
   if (!kind) {
-    context.say('missing-part', `Say what kind of space ${name} is: \`crawl\`, \`basement\`, \`slab\`, \`garage\` or \`porch\`.`, context.spanOf(tree, 'name'));
+    context.say(
+      'missing-part',
+      `Say what kind of space ${name} is: \`crawl\`, \`basement\`, \`slab\`, \`garage\` or \`porch\`.`,
+      context.spanOf(tree, 'name'),
+    );
   }
   return {
     kind: 'space',

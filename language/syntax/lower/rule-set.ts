@@ -5,7 +5,10 @@ import type * as ast from '../../generated/ast.ts';
 import type { BlockDraft } from '../drafts.ts';
 import type { LowerContext } from './context.ts';
 
-export function lowerRuleSet(tree: ast.RuleSet, context: LowerContext): Extract<BlockDraft, { kind: 'ruleset' }> | undefined {
+export function lowerRuleSet(
+  tree: ast.RuleSet,
+  context: LowerContext,
+): Extract<BlockDraft, { kind: 'ruleset' }> | undefined {
   if (tree.name === undefined) return undefined;
   const { name } = tree;
   const limits: Limit[] = [];
@@ -34,11 +37,17 @@ export function lowerRuleSet(tree: ast.RuleSet, context: LowerContext): Extract<
   return { kind: 'ruleset', nameSource, ruleSet: { name, title: tree.title, notes, limits, source: nameSource } };
 }
 
-function lowerLimit(item: ast.Limit, ruleSet: string, heading: Citation | undefined, context: LowerContext): Limit | undefined {
+function lowerLimit(
+  item: ast.Limit,
+  ruleSet: string,
+  heading: Citation | undefined,
+  context: LowerContext,
+): Limit | undefined {
   if (item.subject === undefined) return undefined;
   const bounds = item.bounds.flatMap((bound) => lowerBound(bound, context) ?? []);
   if (bounds.length < item.bounds.length || (bounds.length === 0 && item.verdict === undefined)) return undefined;
-  const citation = item.source === undefined ? heading : { text: item.source, trust: item.trust ?? heading?.trust ?? 'recalled' };
+  const citation =
+    item.source === undefined ? heading : { text: item.source, trust: item.trust ?? heading?.trust ?? 'recalled' };
   if (!citation) {
     context.say(
       'limit-without-source',
@@ -65,7 +74,11 @@ function lowerBound(bound: ast.Bound, context: LowerContext): Bound | undefined 
   if (bound.value === undefined) return undefined;
   const value = limitValue(bound.value);
   if (value) return { comparison: bound.comparison, value };
-  context.say('wrong-kind', `${bound.value} is no length, quantity or number that a limit can be compared with.`, context.spanOf(bound, 'value'));
+  context.say(
+    'wrong-kind',
+    `${bound.value} is no length, quantity or number that a limit can be compared with.`,
+    context.spanOf(bound, 'value'),
+  );
   return undefined;
 }
 

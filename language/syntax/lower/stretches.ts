@@ -4,9 +4,16 @@ import type { CrippleWords, FoundationWords, JoistWords, LineOf, RimWords, SillW
 import type { LowerContext } from './context.ts';
 
 /** Collects attributes; one given twice on a line is told, and the last one counts. */
-function collect<Words extends object>(context: LowerContext): {
+function collect<Words extends object>(
+  context: LowerContext,
+): {
   readonly words: Words;
-  set<Key extends keyof Words & string>(key: Key, value: Words[Key] | undefined, said: string, at: ast.FoundationAttribute | { $type: string }): void;
+  set<Key extends keyof Words & string>(
+    key: Key,
+    value: Words[Key] | undefined,
+    said: string,
+    at: ast.FoundationAttribute | { $type: string },
+  ): void;
 } {
   const words = {} as Words;
   return {
@@ -14,9 +21,14 @@ function collect<Words extends object>(context: LowerContext): {
     set(key, value, said, at) {
       if (value === undefined) return;
       if (key in words) {
-        context.say('repeated-word', `\`${said}\` is given twice on this line; the last one counts. Delete one.`, context.span(at as ast.FoundationAttribute), {
-          severity: 'warning',
-        });
+        context.say(
+          'repeated-word',
+          `\`${said}\` is given twice on this line; the last one counts. Delete one.`,
+          context.span(at as ast.FoundationAttribute),
+          {
+            severity: 'warning',
+          },
+        );
       }
       words[key] = value;
     },
@@ -60,7 +72,11 @@ const dimensionWords = {
   footing: 'footing depth',
 } as const;
 
-export function sillWords(line: { readonly attributes: readonly (ast.SillAttribute | ast.SillBreakAttribute)[] }, context: LowerContext, what: string): SillWords {
+export function sillWords(
+  line: { readonly attributes: readonly (ast.SillAttribute | ast.SillBreakAttribute)[] },
+  context: LowerContext,
+  what: string,
+): SillWords {
   const { words, set } = collect<{ -readonly [Key in keyof SillWords]: SillWords[Key] }>(context);
   const conditions: Condition[] = [];
   for (const item of line.attributes) {
@@ -69,7 +85,8 @@ export function sillWords(line: { readonly attributes: readonly (ast.SillAttribu
         set('size', context.size(item.size, what), 'size', item);
         break;
       case 'SillDimension':
-        if (item.key === 'set-back') set('setBack', context.varying(item.value, `set-back of ${what}`), 'set-back', item);
+        if (item.key === 'set-back')
+          set('setBack', context.varying(item.value, `set-back of ${what}`), 'set-back', item);
         else set('headroom', context.varying(item.value, `head-room above ${what}`), 'headroom', item);
         break;
       case 'SillJoint':
@@ -81,10 +98,17 @@ export function sillWords(line: { readonly attributes: readonly (ast.SillAttribu
         break;
       case 'SillSpecies':
         set('species', item.unknown ? 'unknown' : item.species, 'species', item);
-        if (item.unknown) context.leanings.push({ what: `species of ${what}`, typed: 'unknown', quality: 'unknown', source: context.span(item) });
+        if (item.unknown)
+          context.leanings.push({
+            what: `species of ${what}`,
+            typed: 'unknown',
+            quality: 'unknown',
+            source: context.span(item),
+          });
         break;
       case 'SillWord':
-        if (item.word === 'treated' || item.word === 'untreated') set('treated', item.word === 'treated', item.word, item);
+        if (item.word === 'treated' || item.word === 'untreated')
+          set('treated', item.word === 'treated', item.word, item);
         else if (item.word === 'double') set('double', true, item.word, item);
         else if (item.word === 'flush') set('flush', true, item.word, item);
         else set('runsThrough', true, item.word, item);
@@ -104,7 +128,10 @@ export function crippleWords(line: ast.CrippleStretch, context: LowerContext, wh
   for (const item of line.attributes) {
     switch (item.$type) {
       case 'CrippleDimension': {
-        const value = context.varying(item.value, `${item.key === 'ledge' ? 'sill ledge' : item.key.replace('-', ' ')} of ${what}`);
+        const value = context.varying(
+          item.value,
+          `${item.key === 'ledge' ? 'sill ledge' : item.key.replace('-', ' ')} of ${what}`,
+        );
         if (item.key === 'height') set('height', value, item.key, item);
         else if (item.key === 'stud-height') set('studHeight', value, item.key, item);
         else set('ledge', value, item.key, item);
@@ -166,7 +193,16 @@ export function rimWords(line: ast.Rim, context: LowerContext, what: string): Ri
         const { nails } = item;
         if (nails.state) set('nails', nails.state, 'nails', item);
         else if (nails.penny !== undefined) {
-          set('nails', { penny: nails.penny, spaced: context.length(nails.spaced, `nail spacing of ${what}`), verified: nails.verified }, 'nails', item);
+          set(
+            'nails',
+            {
+              penny: nails.penny,
+              spaced: context.length(nails.spaced, `nail spacing of ${what}`),
+              verified: nails.verified,
+            },
+            'nails',
+            item,
+          );
         }
         break;
       }
@@ -177,7 +213,11 @@ export function rimWords(line: ast.Rim, context: LowerContext, what: string): Ri
 
 /** A line of a kind with its name, place and tags. */
 export function lineOf<Words>(
-  line: { readonly $type: string; readonly where?: ast.Stretch; readonly attributes: readonly { readonly $type: string }[] },
+  line: {
+    readonly $type: string;
+    readonly where?: ast.Stretch;
+    readonly attributes: readonly { readonly $type: string }[];
+  },
   words: Words,
   context: LowerContext,
   what: string,
@@ -197,9 +237,14 @@ export function tagsOf(attributes: readonly { readonly $type: string }[], contex
 }
 
 /** Tags on a heading, and the `note` lines that speak of the block as a whole. */
-export function blockTags(items: readonly (ast.TagLine | ast.NoteLine | { readonly $type: string })[], context: LowerContext): Tags {
+export function blockTags(
+  items: readonly (ast.TagLine | ast.NoteLine | { readonly $type: string })[],
+  context: LowerContext,
+): Tags {
   const tags = context.tags(items.flatMap((item) => (item.$type === 'TagLine' && 'tag' in item ? [item.tag] : [])));
-  const notes = items.flatMap((item) => (item.$type === 'NoteLine' && 'note' in item && item.note !== undefined ? [item.note] : []));
+  const notes = items.flatMap((item) =>
+    item.$type === 'NoteLine' && 'note' in item && item.note !== undefined ? [item.note] : [],
+  );
   return notes.length === 0 ? tags : { ...tags, notes: [...tags.notes, ...notes] };
 }
 

@@ -30,7 +30,11 @@ export function lowerTitle(tree: ast.TitleBlock, context: LowerContext): TitleDr
         ruleSets.push(...item.rules.flatMap((_, index) => context.name(item, 'rules', index) ?? []));
         break;
       case 'DateFact': {
-        const fact: DateFact = { date: item.unknown ? 'unknown' : (item.date ?? 'unknown'), by: item.by, purpose: item.purpose };
+        const fact: DateFact = {
+          date: item.unknown ? 'unknown' : (item.date ?? 'unknown'),
+          by: item.by,
+          purpose: item.purpose,
+        };
         if (item.key === 'surveyed') surveyed = fact;
         else prepared = fact;
         break;
@@ -71,7 +75,11 @@ export function lowerTitle(tree: ast.TitleBlock, context: LowerContext): TitleDr
 export function lowerAcceptance(item: ast.Acceptance, context: LowerContext): readonly AcceptanceDraft[] {
   if (item.rule === undefined) return [];
   if (item.reason === undefined || item.reason.trim() === '') {
-    context.say('missing-part', `Say why ${item.rule} is accepted: \`because "…"\`. Without a reason the finding stays.`, context.span(item));
+    context.say(
+      'missing-part',
+      `Say why ${item.rule} is accepted: \`because "…"\`. Without a reason the finding stays.`,
+      context.span(item),
+    );
     return [];
   }
   const place = item.where && 'at' in item.where ? item.where.at[0] : undefined;

@@ -5,7 +5,17 @@ import type * as ast from '../../generated/ast.ts';
 import type { WallDraft } from '../drafts.ts';
 import type { LowerContext } from './context.ts';
 import { illegible } from './context.ts';
-import { blockTags, crippleWords, foundationWords, joistWords, lineOf, lowerBays, rimWords, sillWords, tagsOf } from './stretches.ts';
+import {
+  blockTags,
+  crippleWords,
+  foundationWords,
+  joistWords,
+  lineOf,
+  lowerBays,
+  rimWords,
+  sillWords,
+  tagsOf,
+} from './stretches.ts';
 import { lowerAcceptance, lowerQuestion } from './title.ts';
 
 type Mutable<T> = { -readonly [Key in keyof T]: T[Key] extends readonly (infer Item)[] ? Item[] : T[Key] };
@@ -107,7 +117,13 @@ function lowerItem(item: ast.WallItem, wall: Mutable<WallDraft>, context: LowerC
     case 'FoundStud':
       for (const each of item.where?.at ?? []) {
         const at = context.station(each, 'a stud');
-        if (at) wall.studs.push({ at, size: context.size(item.size, `a stud of ${onWall}`), tags: context.tags(item.tags), source: context.span(item) });
+        if (at)
+          wall.studs.push({
+            at,
+            size: context.size(item.size, `a stud of ${onWall}`),
+            tags: context.tags(item.tags),
+            source: context.span(item),
+          });
       }
       return;
     case 'JoistRun': {
@@ -198,7 +214,8 @@ function lowerObstruction(item: ast.Opening | ast.Service, wall: Mutable<WallDra
   let zone: ReturnType<LowerContext['zone']>;
   let netArea: ReturnType<LowerContext['quantity']>;
   for (const each of item.attributes) {
-    if (each.$type === 'ObstructionDimension') lengths.set(each.key, context.length(each.value, `${dimensionWords[each.key]} of ${what}`));
+    if (each.$type === 'ObstructionDimension')
+      lengths.set(each.key, context.length(each.value, `${dimensionWords[each.key]} of ${what}`));
     if (each.$type === 'Zone') zone = context.zone(each, what);
     if (each.$type === 'ObstructionArea') netArea = context.quantity(each.area, `net area of ${what}`, 'area');
     if (each.$type === 'ObstructionWord') words.add(each.word);
@@ -208,7 +225,12 @@ function lowerObstruction(item: ast.Opening | ast.Service, wall: Mutable<WallDra
     name: named,
     label: item.label,
     // A thing that is there stays in the list even while its place is half typed.
-    where: where ?? { kind: 'at', stations: [illegible(context.span(item))], width: undefined, source: context.span(item) },
+    where: where ?? {
+      kind: 'at',
+      stations: [illegible(context.span(item))],
+      width: undefined,
+      source: context.span(item),
+    },
     zone,
     off: lengths.get('off'),
     deep: lengths.get('deep'),
@@ -293,4 +315,3 @@ function placeWords(where: ast.Stretch | undefined): string {
   const words = to?.end ?? (to?.distance?.$type === 'Measured' ? to.distance.amount : undefined);
   return words === undefined ? '' : `, stretch to ${words}`;
 }
-

@@ -29,7 +29,13 @@ export function lowerWork(tree: ast.Work, context: LowerContext): WorkDraft | un
       case 'NewStud':
         for (const each of item.at) {
           const at = context.station(each, 'a new stud');
-          if (at) studs.push({ at, size: context.size(item.size, 'a new stud'), tags: tagsOf(item.attributes, context), source: context.span(item) });
+          if (at)
+            studs.push({
+              at,
+              size: context.size(item.size, 'a new stud'),
+              tags: tagsOf(item.attributes, context),
+              source: context.span(item),
+            });
         }
         break;
       case 'NewBlocking': {
@@ -70,7 +76,12 @@ export function lowerWork(tree: ast.Work, context: LowerContext): WorkDraft | un
         const where = item.where && 'at' in item.where ? undefined : item.where;
         replacedSills.push(
           lineOf(
-            { $type: item.$type, attributes: item.attributes, ...(where ? { where } : {}), ...(item.$cstNode ? { $cstNode: item.$cstNode } : {}) },
+            {
+              $type: item.$type,
+              attributes: item.attributes,
+              ...(where ? { where } : {}),
+              ...(item.$cstNode ? { $cstNode: item.$cstNode } : {}),
+            },
             sillWords(item, context, what),
             context,
             what,
@@ -110,16 +121,25 @@ export function lowerWork(tree: ast.Work, context: LowerContext): WorkDraft | un
   };
 }
 
-function lowerAnchor(item: ast.NewAnchor, name: WorkDraft['anchors'][number]['name'], context: LowerContext): WorkDraft['anchors'][number] {
+function lowerAnchor(
+  item: ast.NewAnchor,
+  name: WorkDraft['anchors'][number]['name'],
+  context: LowerContext,
+): WorkDraft['anchors'][number] {
   const what = `anchor ${name.name}`;
   const lengths = new Map<string, ReturnType<LowerContext['length']>>();
   const words = new Set<string>();
   for (const each of item.attributes) {
     if (each.$type === 'NewWorkDimension') {
       if (lengths.has(each.key)) {
-        context.say('repeated-word', `\`${each.key}\` is given twice on this line; the last one counts. Delete one.`, context.span(each), {
-          severity: 'warning',
-        });
+        context.say(
+          'repeated-word',
+          `\`${each.key}\` is given twice on this line; the last one counts. Delete one.`,
+          context.span(each),
+          {
+            severity: 'warning',
+          },
+        );
       }
       lengths.set(each.key, context.length(each.value, `${each.key} of ${what}`));
     }
@@ -158,7 +178,11 @@ function lowerAngles(item: ast.Angles, context: LowerContext): readonly WorkDraf
   ];
 }
 
-function placingOf(item: ast.Angles, what: string, context: LowerContext): WorkDraft['angles'][number]['placing'] | undefined {
+function placingOf(
+  item: ast.Angles,
+  what: string,
+  context: LowerContext,
+): WorkDraft['angles'][number]['placing'] | undefined {
   if (item.at.length > 0) return { kind: 'at', stations: item.at.flatMap((each) => context.station(each, what) ?? []) };
   const spaced = context.length(item.spaced, `spacing of ${what}`);
   if (spaced) return { kind: 'spaced', spaced };

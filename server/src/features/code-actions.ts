@@ -12,26 +12,19 @@ import type { Finding, Fix } from '../../../language/domain/rules/finding.ts';
 import { type Feature, presentState, rangeOf, type ServerContext } from '../context.ts';
 import { toDiagnostic } from './diagnostics.ts';
 
-const mendAll = `${CodeActionKind.SourceFixAll}.sillwright`;
-
 /**
  * Fixes for the findings in sight. They are worked out anew on the present text, never taken from the diagnostics that
  * the editor sends along, so an edit never comes from an older text.
  */
 export const codeActions: Feature = {
-  capabilities: { codeActionProvider: { codeActionKinds: [CodeActionKind.QuickFix, mendAll] } },
+  capabilities: { codeActionProvider: { codeActionKinds: [CodeActionKind.QuickFix] } },
   register(context) {
     context.connection.onCodeAction(({ textDocument, range, context: asked }) =>
       context.guarded<CodeAction[]>('looking for fixes', [], () => {
         const state = presentState(context, textDocument.uri);
         if (!state) return [];
-        const wanted = (kind: string): boolean =>
-          !asked.only || asked.only.some((only) => kind === only || kind.startsWith(`${only}.`));
-        const actions: CodeAction[] = [];
-        if (wanted(CodeActionKind.QuickFix))
-          actions.push(...quickFixes(context, state.analysis, textDocument.uri, range));
-        if (asked.only && wanted(mendAll)) actions.push(...mendAllSafe(context, state.analysis));
-        return actions;
+        const isWanted = asked.only?.every((kind) => !CodeActionKind.QuickFix.startsWith(kind)) !== true;
+        return isWanted ? [...quickFixes(context, state.analysis, textDocument.uri, range)] : [];
       }),
     );
     return undefined;
@@ -80,20 +73,6 @@ function quickFix(
     ...(typeof edit === 'string' ? { disabled: { reason: edit } } : { edit }),
     ...(isOnlyOne && fix.trust === 'safe' ? { isPreferred: true } : {}),
   };
-}
-
-/** Every fix that keeps the meaning, in one edit; where two touch the same place the first stands. */
-function mendAllSafe(context: ServerContext, analysis: Analysis): readonly CodeAction[] {
-  const fixes = analysis.findings.flatMap((finding) =>
-    finding.accepted === undefined ? finding.fixes.filter((fix) => fix.trust === 'safe').slice(0, 1) : [],
-  );
-  const edit = workspaceEdit(
-    context,
-    analysis,
-    fixes.flatMap((fix) => fix.edits),
-  );
-  if (fixes.length === 0 || typeof edit === 'string') return [];
-  return [{ title: 'Mend what can be mended without changing the meaning', kind: mendAll, edit }];
 }
 
 /** The reason where the edits cannot be written. */

@@ -166,19 +166,22 @@ describe('breakout in shear (ACI 318-19 17.7.2)', () => {
     expect(parallel.number).toBeCloseTo(2 * perpendicular.number, 9);
   });
 
-  it('in lightweight concrete holds in proportion', () => {
-    const light = (lightweight: number, edge: number) =>
+  it('in lightweight concrete holds in proportion, whichever of the two limits governs', () => {
+    const light = (lightweight: number, diameter: number) =>
       done(
         shearBreakout({
-          diameter: inches(1),
+          diameter: inches(diameter),
           embedment: inches(12),
           concrete: psi(2500),
-          edge: inches(edge),
+          edge: inches(4),
           condition: 'uncracked',
           lightweight,
         }),
-      ).perpendicular.number;
-    for (const edge of [1.75, 12]) expect(light(0.75, edge) / light(1, edge)).toBeCloseTo(0.75, 9);
+      );
+    expect([0.375, 1].map((diameter) => light(1, diameter).basic.governing.symbol)).toEqual(['V_b1', 'V_b2']);
+    for (const diameter of [0.375, 1]) {
+      expect(light(0.75, diameter).perpendicular.number / light(1, diameter).perpendicular.number).toBeCloseTo(0.75, 9);
+    }
   });
 
   it('in a narrow, thin strip the edge counts only as far as 17.7.2.1.2 lets it', () => {

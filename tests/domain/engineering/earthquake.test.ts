@@ -225,6 +225,7 @@ describe('base shear (ASCE 7-16 12.8)', () => {
     expect(reduced.number).toBeCloseTo(1500, 9);
     expect(reduced.notes).toEqual(['a stated choice of the designer']);
     expect(allowableForce(reduced, 1).number).toBeCloseTo(1050, 9);
+    expect(allowableForce(reduced, 1.3).number).toBeCloseTo(1365, 9);
   });
 
   it('a wood house 19 ft high has a period of 0.182 s; combinations follow S_DS and rho', () => {

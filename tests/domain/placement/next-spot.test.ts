@@ -6,7 +6,7 @@ import { solvePlacement } from '../../../language/domain/placement/solve.ts';
 import { problemOfInstance } from '../../../language/domain/placement/verify-instances.ts';
 import { inches } from '../../../language/domain/units/length.ts';
 import { randomWall } from '../../oracles/random-walls.ts';
-import { board, fiveEighths, half, limitsOf, thing, wallOf } from './boards.ts';
+import { board, fiveEighths, half, thing, wallOf } from './boards.ts';
 
 const bolts = (stations: readonly number[]) =>
   stations.map((station): PlacedAnchor => ({ piece: 'P1', station: inches(station), kind: half.id }));
@@ -61,7 +61,7 @@ describe('when a hole fails', () => {
   });
 
   it('where nothing will do, stop, and why', () => {
-    const problem = wallOf([board({ to: 100, obstructions: [thing('vent 1', 22, 42), thing('vent 2', 58, 78)] })]);
+    const problem = wallOf([board({ to: 100, obstructions: [thing('vent 1', 22, 43), thing('vent 2', 57, 78)] })]);
     const anchors = bolts([10.5, 50, 89.5]);
     const failed = anchors[1];
     if (failed === undefined) throw new Error('three bolts');

@@ -1,7 +1,7 @@
 import { rangeThatFits } from '../../fit/footprint.ts';
 import { changeConnector } from '../../fixes/anchor-fixes.ts';
 import type { Connector } from '../../hardware/connector.ts';
-import { profileAt, valueOf } from '../../model/reading.ts';
+import { knownValue, profileAt } from '../../model/reading.ts';
 import type { Length } from '../../units/length.ts';
 import { minus, zero } from '../../units/length.ts';
 import { inTheWay, placedAnchor, sayLacking } from '../clearance/anchor-fit.ts';
@@ -36,10 +36,10 @@ export const setBackOutOfRange = defineRule({
     sayLacking(placed, ['set-back'], context);
     if (inTheWay(placed, ['set-back']).length === 0) return;
     const range = rangeThatFits(connector, 'set-back');
-    const setBack = piece.setBack && valueOf(profileAt(piece.setBack, placed.station));
+    const setBack = piece.setBack && knownValue(profileAt(piece.setBack, placed.station));
     if (!range || setBack === undefined) return;
     const { show, showStation } = context;
-    const shim = valueOf(anchor.shim) ?? zero;
+    const shim = knownValue(anchor.shim) ?? zero;
     const shimmed = shim === 0 ? '' : `, ${show(minus(setBack, shim))} with its shim`;
     context.report({
       message:

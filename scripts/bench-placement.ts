@@ -1,0 +1,153 @@
+/**
+ * Placement against a general solver, on the same walls in the same run: `node scripts/bench-placement.ts [walls] [seconds]`.
+ * Each time is of one wall, after a warm-up of both; a program that is not done after so many seconds counts with these,
+ * so the ratios are the least that they can be.
+ */
+import { fileURLToPath } from 'node:url';
+import { chainsOf } from '../language/domain/placement/chain.ts';
+import { placementMemory } from '../language/domain/placement/memory.ts';
+import type { PlacementProblem } from '../language/domain/placement/problem.ts';
+import { type PlacementAnswer, solvePlacement } from '../language/domain/placement/solve.ts';
+import { leastCost, noBudget, solving } from '../language/domain/placement/solve-chain.ts';
+import { problemOfInstance } from '../language/domain/placement/verify-instances.ts';
+import { programSolver } from '../tests/oracles/mixed-integer-program.ts';
+import { randomWall, type WallCase } from '../tests/oracles/random-walls.ts';
+
+export interface PlacementBench {
+  readonly walls: number;
+  /** Programs that were not done in time: their walls' ratios are lower bounds. */
+  readonly unfinishedPrograms: number;
+  /** Walls for which the two disagree on the cost. Has to be empty. */
+  readonly disagreements: readonly string[];
+  readonly costOnly: Comparison;
+  readonly costAndSlack: Comparison;
+  /** All of `solvePlacement`, on walls of 190 to 200 ft. */
+  readonly longWalls: Times;
+}
+export interface Comparison {
+  readonly ours: Times;
+  readonly program: Times;
+  /** Of the two medians, and the median of the walls' own ratios. */
+  readonly ratioOfMedians: number;
+  readonly medianRatio: number;
+}
+/** In milliseconds. */
+export interface Times {
+  readonly median: number;
+  readonly p95: number;
+}
+
+export async function benchPlacement(count: number, secondsAtMost: number): Promise<PlacementBench> {
+  const program = await programSolver();
+  const walls: WallCase[] = [];
+  for (let seed = 1; walls.length < count; seed += 1) {
+    const wall = randomWall(seed, { leastFeet: 10, greatestFeet: 200, grain: 16, mostTypes: 4 });
+    if (wall.emax - wall.emin <= wall.maxGap && solvePlacement(problemOf(wall)).status === 'optimal') walls.push(wall);
+  }
+  const costs: Pair[] = [];
+  const slacks: Pair[] = [];
+  const disagreements: string[] = [];
+  let unfinished = 0;
+  for (const wall of walls) {
+    const problem = problemOf(wall);
+    const ours = timed(() => costOf(problem));
+    const theirs = timed(() => program(wall, { secondsAtMost }));
+    costs.push({ ours: ours.time, program: theirs.time });
+    if (theirs.result.status === 'gave-up') unfinished += 1;
+    else if (theirs.result.status !== 'optimal' || theirs.result.cost !== ours.result) disagreements.push(wall.id);
+
+    const whole = timed(() => solvePlacement(problem));
+    const slack = slackOf(whole.result);
+    const budget = ours.result ?? 0;
+    // The program is told the slack and has only to prove it: that it can be kept, and that no more can.
+    const kept = timed(() => program(wall, { slack, budget, secondsAtMost }));
+    const more = timed(() => program(wall, { slack: slack + 1, budget, secondsAtMost }));
+    slacks.push({ ours: whole.time, program: theirs.time + kept.time + more.time });
+    if (kept.result.status === 'infeasible' || more.result.status === 'optimal') disagreements.push(wall.id);
+    if (kept.result.status === 'gave-up' || more.result.status === 'gave-up') unfinished += 1;
+  }
+  const long = Array.from({ length: 200 }, (_, index) =>
+    problemOf(randomWall(10_000 + index, { leastFeet: 190, greatestFeet: 200, grain: 16, mostTypes: 4 })),
+  );
+  const longTimes = long.map((problem) => timed(() => solvePlacement(problem)).time);
+  return {
+    walls: walls.length,
+    unfinishedPrograms: unfinished,
+    disagreements,
+    costOnly: compare(costs),
+    costAndSlack: compare(slacks),
+    longWalls: timesOf(longTimes),
+  };
+}
+
+interface Pair {
+  readonly ours: number;
+  readonly program: number;
+}
+
+function costOf(problem: PlacementProblem): number | undefined {
+  const job = solving(placementMemory());
+  let cost = 0;
+  for (const chain of chainsOf(problem)) {
+    const own = leastCost(chain, { slack: 0, total: 0, kinds: undefined, budget: noBudget }, job).cost;
+    if (own === undefined) return undefined;
+    cost += own;
+  }
+  return cost;
+}
+
+function slackOf(answer: PlacementAnswer): number {
+  return 'slack' in answer ? (answer.slack ?? 0) : 0;
+}
+
+function timed<T>(run: () => T): { readonly result: T; readonly time: number } {
+  const start = performance.now();
+  const result = run();
+  return { result, time: performance.now() - start };
+}
+
+function compare(pairs: readonly Pair[]): Comparison {
+  const ours = timesOf(pairs.map((pair) => pair.ours));
+  const program = timesOf(pairs.map((pair) => pair.program));
+  const ratios = timesOf(pairs.map((pair) => pair.program / pair.ours));
+  return { ours, program, ratioOfMedians: program.median / ours.median, medianRatio: ratios.median };
+}
+
+function timesOf(times: readonly number[]): Times {
+  const sorted = [...times].sort((a, b) => a - b);
+  const at = (share: number) => sorted[Math.min(sorted.length - 1, Math.floor(share * sorted.length))] ?? 0;
+  return { median: at(0.5), p95: at(0.95) };
+}
+
+function problemOf(wall: WallCase): PlacementProblem {
+  const problem = problemOfInstance(wall);
+  if (typeof problem === 'string') throw new Error(problem);
+  return problem;
+}
+
+if (process.argv[1] === fileURLToPath(import.meta.url)) {
+  const count = Number(process.argv[2] ?? 12);
+  const seconds = Number(process.argv[3] ?? 30);
+  const bench = await benchPlacement(count, seconds);
+  const ms = ({ median, p95 }: Times) => `median ${median.toFixed(2)} ms, p95 ${p95.toFixed(2)} ms`;
+  const show = (what: string, goal: number, { ours, program, ratioOfMedians, medianRatio }: Comparison) => {
+    console.log(`${what}`);
+    console.log(`  placement            ${ms(ours)}`);
+    console.log(`  mixed-integer        ${ms(program)}`);
+    console.log(
+      `  ratio of medians     ${ratioOfMedians.toFixed(0)} x (goal ${goal} x); median ratio ${medianRatio.toFixed(0)} x`,
+    );
+  };
+  console.log(
+    `${bench.walls} random walls of 10 to 200 ft, up to 4 kinds; ${bench.unfinishedPrograms} programs not done after ${seconds} s`,
+  );
+  show('cost only', 500, bench.costOnly);
+  show('cost and slack', 100, bench.costAndSlack);
+  console.log(`all of a placement, walls of 190 to 200 ft: ${ms(bench.longWalls)} (goal: p95 100 ms)`);
+  console.log(
+    bench.disagreements.length === 0
+      ? 'the two agree on every wall that both solved'
+      : `THEY DISAGREE: ${bench.disagreements.join(', ')}`,
+  );
+  if (bench.disagreements.length > 0) process.exitCode = 1;
+}
