@@ -1,7 +1,7 @@
 import type { Layout, Wall } from '../model/layout.ts';
 import type { SourceSpan } from '../model/source.ts';
 import type { Checked } from '../rules/checked.ts';
-import type { Finding, NotChecked, Severity } from '../rules/finding.ts';
+import type { Finding, Fix, NotChecked, Severity } from '../rules/finding.ts';
 import { citationWords } from '../rulesets/citation-words.ts';
 import { formatStation } from '../units/format-length.ts';
 import { type Basis, namedRuleSets } from './basis.ts';
@@ -35,12 +35,13 @@ const reportWidth = 110;
 /** The findings as a foreman reads them out: house first, then wall by wall down the tape, then the papers' basis. */
 export function findingsToText(report: CheckedLayout): string {
   const { layout, checked, basis } = report;
+  const mendsOf = mendsWithinBudget(report);
   return [
     `${printable(layout.title.name ?? 'Untitled layout')} (${printable(report.file)})`,
     ...groupsOf(report).flatMap(({ heading, findings }) => [
       '',
       heading,
-      ...findings.flatMap((finding) => findingLines(finding, report)),
+      ...findings.flatMap((finding) => findingLines(finding, report, mendsOf(finding))),
     ]),
     ...listUnder('Not checked for want of measurements', wantsInWords(checked.notChecked), checked.notChecked.length),
     ...listUnder('Assumed', leaningLines(layout, false)),
@@ -65,10 +66,31 @@ export function findingsToJson(reports: readonly CheckedLayout[]): string {
     edition: editions.join('; '),
     notChecked: reports.flatMap((report) => report.checked.notChecked.map((entry) => notCheckedInJson(entry, report))),
     assumed: reports.flatMap(assumedInJson),
-    findings: reports.flatMap((report) => report.checked.findings.map((finding) => findingInJson(finding, report))),
+    findings: reports.flatMap((report) => {
+      const mendsOf = mendsWithinBudget(report);
+      return report.checked.findings.map((finding) => findingInJson(finding, report, mendsOf(finding)));
+    }),
     basis: reports.map(({ file, basis }) => ({ file, ...basisInJson(basis) })),
   };
   return `${JSON.stringify(document, null, 2)}\n`;
+}
+
+/** Mends of one finding; `undefined` where they were not worked out. */
+type MendsOf = (finding: Finding) => readonly Fix[] | undefined;
+
+/**
+ * Each mend is tried on its whole wall before it is offered. That is nothing for a house, but on a wall of thousands of boards with a
+ * finding on each it would take hours: past this many things looked at, a report goes without.
+ */
+const mendBudget = 40_000;
+
+function mendsWithinBudget({ layout }: CheckedLayout): MendsOf {
+  const sizes = new Map(layout.walls.map((wall) => [wall.name, wall.pieces.length + wall.anchors.length]));
+  let left = mendBudget;
+  return (finding) => {
+    left -= 1 + (sizes.get(finding.wall ?? '') ?? 0);
+    return left < 0 ? undefined : finding.fixes;
+  };
 }
 
 interface FindingGroup {
@@ -112,7 +134,7 @@ const severityColumn = 'accepted'.length;
 const margin = ' '.repeat(2 + stationColumn + 2 + severityColumn + 2);
 
 /** Where down the tape, how grave, what is said; below it the place in the text, the rule and what it rests on, the mends. */
-function findingLines(finding: Finding, report: CheckedLayout): readonly string[] {
+function findingLines(finding: Finding, report: CheckedLayout, mends: readonly Fix[] | undefined): readonly string[] {
   const { units } = report.layout.title;
   const place = report.placeOf(finding.span);
   const station = finding.station === undefined ? '' : formatStation(finding.station, units);
@@ -122,7 +144,7 @@ function findingLines(finding: Finding, report: CheckedLayout): readonly string[
       ? []
       : [`accepted ${finding.severity}, because: ${printable(finding.accepted)}`]),
     `${place ? `${placeInWords(place)} ` : ''}${finding.rule}${source}`,
-    ...finding.fixes.map(
+    ...(mends ?? []).map(
       (fix) => `can be mended: ${printable(fix.title)}${fix.trust === 'safe' ? '' : ' (look it over)'}`,
     ),
   ];
@@ -167,7 +189,7 @@ function leaningLines(layout: Layout, unknown: boolean): readonly string[] {
   return leanings.map((leaning) => (unknown ? leaning.what : `${leaning.what}: ${leaning.typed}`));
 }
 
-function findingInJson(finding: Finding, report: CheckedLayout) {
+function findingInJson(finding: Finding, report: CheckedLayout, mends: readonly Fix[] | undefined) {
   const place = report.placeOf(finding.span);
   const { units } = report.layout.title;
   return {
@@ -182,7 +204,7 @@ function findingInJson(finding: Finding, report: CheckedLayout) {
     station: stationInJson(finding.station, units),
     stationTo: stationInJson(finding.stationTo, units),
     range: place?.range ?? null,
-    fixes: finding.fixes.map(({ title, trust }) => ({ title, trust })),
+    fixes: mends?.map(({ title, trust }) => ({ title, trust })) ?? null,
     ...(finding.accepted === undefined ? {} : { accepted: true, reason: finding.accepted }),
   };
 }

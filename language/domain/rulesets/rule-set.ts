@@ -51,6 +51,8 @@ export interface Limit {
   readonly notes: readonly string[];
   readonly ruleSet: string;
   readonly source: SourceSpan;
+  /** Of the subject's own word. */
+  readonly subjectSource?: SourceSpan;
 }
 export type Grade = 'stop' | 'engineer' | 'ask' | 'error' | 'warning' | 'note';
 

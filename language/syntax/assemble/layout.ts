@@ -31,6 +31,7 @@ import type {
 import type { Problem } from '../problem.ts';
 import type { SheetBlock } from '../sheet.ts';
 import type { Keeper } from './keeper.ts';
+import { problemsOfLimits } from './limits.ts';
 import { createStationFinder } from './stations.ts';
 import type { MarkState, Say } from './wall.ts';
 import { assembleWall, createThingNamer, nearestName } from './wall.ts';
@@ -67,6 +68,14 @@ export function assembleLayout(visible: VisibleBlocks, keeper: Keeper): Assemble
       title.ruleSets,
       ruleSets.map((draft) => draft.ruleSet),
       builtInRuleSets.map((draft) => draft.ruleSet),
+    ),
+  );
+  problems.push(
+    ...keeper.keep('limits', ruleSets, () =>
+      problemsOfLimits(
+        ruleSets.map((draft) => draft.ruleSet),
+        builtInRuleSets.map((draft) => draft.ruleSet),
+      ),
     ),
   );
   for (const reference of rules.unresolved) {

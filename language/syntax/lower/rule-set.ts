@@ -67,6 +67,7 @@ function lowerLimit(
     notes: tags.notes,
     ruleSet,
     source: context.span(item),
+    subjectSource: context.spanOf(item, 'subject'),
   };
 }
 

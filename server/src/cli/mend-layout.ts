@@ -28,10 +28,18 @@ export function mendLayout({ host, analyser, analysis: start }: OpenLayout, rule
   const mends: Mend[] = [];
   // What was tried once is not tried again, so the loop ends even where two mends undo each other.
   const tried = new Set<string>();
+  // Findings that nothing helped so far. Working out mends is dear, so these wait until another mend has changed the house.
+  let waiting = new Set<string>();
+  let mendsBeforeRound = 0;
   let analysis = start;
   for (;;) {
-    const next = nextMend(analysis, chosen, tried);
-    if (!next) break;
+    const next = nextMend(analysis, chosen, tried, waiting);
+    if (!next) {
+      if (mends.length === mendsBeforeRound) return { analysis, mends };
+      mendsBeforeRound = mends.length;
+      waiting = new Set();
+      continue;
+    }
     tried.add(next.key);
     host.replaceText(analysis.file, next.text);
     const after = analyser.analyse(analysis.file);
@@ -48,7 +56,6 @@ export function mendLayout({ host, analyser, analysis: start }: OpenLayout, rule
     });
     analysis = after;
   }
-  return { analysis, mends };
 }
 
 interface NextMend {
@@ -58,17 +65,25 @@ interface NextMend {
   readonly key: string;
 }
 
-function nextMend(analysis: Analysis, chosen: ReadonlySet<string>, tried: ReadonlySet<string>): NextMend | undefined {
+function nextMend(
+  analysis: Analysis,
+  chosen: ReadonlySet<string>,
+  tried: ReadonlySet<string>,
+  waiting: Set<string>,
+): NextMend | undefined {
   for (const finding of analysis.findings) {
     if (finding.accepted !== undefined || (chosen.size > 0 && !chosen.has(finding.rule))) continue;
+    const identity = JSON.stringify([finding.rule, finding.thing, finding.message]);
+    if (waiting.has(identity)) continue;
     for (const fix of finding.fixes) {
-      const key = JSON.stringify([finding.rule, finding.thing, finding.message, fix.title]);
+      const key = `${identity} ${fix.title}`;
       if (tried.has(key)) continue;
       const written = writeEdits(analysis, fix.edits);
       if (written.kind === 'refused' || written.changes.length === 0) continue;
       if (written.changes.some((change) => change.file !== analysis.file)) continue;
       return { finding, fix, text: applyChanges(analysis.text, written.changes), key };
     }
+    waiting.add(identity);
   }
   return undefined;
 }

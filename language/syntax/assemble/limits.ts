@@ -1,0 +1,75 @@
+import type { SubjectDimension } from '../../domain/rules/define.ts';
+import { rules } from '../../domain/rules/registry.ts';
+import type { Limit, LimitValue, RuleSet } from '../../domain/rulesets/rule-set.ts';
+import { nearestWord } from '../nearest-word.ts';
+import type { Problem } from '../problem.ts';
+
+/**
+ * What a user's rule set says that no check can read: a subject that nothing knows, or a value of another kind than its
+ * subject has. Known are the subjects that the rules declare, and those of the shipped rule sets.
+ */
+export function problemsOfLimits(own: readonly RuleSet[], shipped: readonly RuleSet[]): readonly Problem[] {
+  if (own.length === 0) return [];
+  const known = dimensionsOfSubjects(shipped);
+  return own.flatMap((ruleSet) => ruleSet.limits.flatMap((limit) => problemsOfLimit(limit, known)));
+}
+
+type Dimension = SubjectDimension | LimitDimension;
+type LimitDimension = 'verdict' | 'length' | 'number' | string;
+
+function dimensionsOfSubjects(shipped: readonly RuleSet[]): ReadonlyMap<string, Dimension> {
+  const known = new Map<string, Dimension>();
+  for (const limit of shipped.flatMap((ruleSet) => ruleSet.limits)) {
+    const [bound] = limit.bounds;
+    known.set(limit.subject, bound ? dimensionOf(bound.value) : 'verdict');
+  }
+  for (const rule of rules) {
+    for (const [subject, dimension] of Object.entries(rule.subjects)) known.set(subject, dimension);
+  }
+  return known;
+}
+
+const dimensionOf = (value: LimitValue): LimitDimension =>
+  value.kind === 'quantity' ? value.quantity.dimension : value.kind;
+
+function problemsOfLimit(limit: Limit, known: ReadonlyMap<string, Dimension>): readonly Problem[] {
+  const span = limit.subjectSource ?? limit.source;
+  const dimension = known.get(limit.subject);
+  if (dimension === undefined) {
+    const nearest = nearestWord(limit.subject, known.keys());
+    return [
+      {
+        code: 'unknown-subject',
+        severity: 'warning',
+        layer: 'rules',
+        message: `No check reads a limit on \`${limit.subject}\`${nearest === undefined ? '' : `; did you mean \`${nearest}\`?`}`,
+        span,
+        related: [],
+        replacements: nearest === undefined ? [] : [{ title: `Write \`${nearest}\``, text: nearest, span }],
+      },
+    ];
+  }
+  const given = limit.bounds.map((bound) => dimensionOf(bound.value));
+  const fits = limit.bounds.length === 0 ? dimension === 'verdict' : given.every((each) => each === dimension);
+  if (fits) return [];
+  return [
+    {
+      code: 'wrong-kind',
+      severity: 'error',
+      layer: 'rules',
+      message: `A limit on \`${limit.subject}\` takes ${dimensionWords[dimension] ?? dimension}.`,
+      span,
+      related: [],
+      replacements: [],
+    },
+  ];
+}
+
+const dimensionWords: Readonly<Record<string, string>> = {
+  length: 'a length, such as `at-most 4\'-0"`',
+  number: 'a plain number, such as `at-least 2`',
+  share: 'a share, such as `at-least 50 %`',
+  force: 'a force, such as `at-least 900 lb`',
+  pressure: 'a pressure, such as `at-least 2000 psi`',
+  verdict: 'one of `required`, `not-required`, `allowed`, `not-allowed`',
+};
