@@ -37,6 +37,7 @@ export interface Times {
   readonly p95: number;
 }
 
+/** The slack is proven on every third wall only: those programs are many times larger. */
 export async function benchPlacement(count: number, secondsAtMost: number): Promise<PlacementBench> {
   const program = await programSolver();
   const walls: WallCase[] = [];
@@ -48,7 +49,7 @@ export async function benchPlacement(count: number, secondsAtMost: number): Prom
   const slacks: Pair[] = [];
   const disagreements: string[] = [];
   let unfinished = 0;
-  for (const wall of walls) {
+  for (const [index, wall] of walls.entries()) {
     const problem = problemOf(wall);
     const ours = timed(() => costOf(problem));
     const theirs = timed(() => program(wall, { secondsAtMost }));
@@ -56,6 +57,7 @@ export async function benchPlacement(count: number, secondsAtMost: number): Prom
     if (theirs.result.status === 'gave-up') unfinished += 1;
     else if (theirs.result.status !== 'optimal' || theirs.result.cost !== ours.result) disagreements.push(wall.id);
 
+    if (index % 3 !== 0) continue;
     const whole = timed(() => solvePlacement(problem));
     const slack = slackOf(whole.result);
     const budget = ours.result ?? 0;

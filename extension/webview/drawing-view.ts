@@ -95,13 +95,30 @@ export function createDrawingView({ label, select, follows }: DrawingOptions): D
   function keyMapBox(): Box | undefined {
     const walls = drawing && joined(wallsOf(drawing).map((wall) => wall.getBBox()));
     if (!walls) return undefined;
-    return grown(walls, 2.6 * letterSize * (Math.max(walls.width, walls.height) / Math.max(1, stage.clientWidth)));
+    // The letters need room, and the room makes the drawing smaller: solved for both at once.
+    const letters = 4.4 * letterSize;
+    const { width, height } = room();
+    const across = walls.width / Math.max(1, width - letters);
+    const down = walls.height / Math.max(1, height - letters);
+    return grown(walls, (letters / 2) * Math.max(across, down));
+  }
+
+  /** What the page gives the drawing, in pixels. */
+  function room(): { readonly width: number; readonly height: number } {
+    const most = Number.parseFloat(getComputedStyle(stage).maxHeight);
+    return { width: Math.max(1, stage.clientWidth), height: Number.isNaN(most) ? Number.POSITIVE_INFINITY : most };
+  }
+
+  /** A pixel in millimetres of paper, where the stage shows this much of it. */
+  function pixelOf(box: Box): number {
+    const { width, height } = room();
+    return Math.max(box.width / width, box.height / height);
   }
 
   /** Text that nobody can read is dropped, not shrunk. */
   function dropSmallText(): void {
     if (!drawing) return;
-    const scale = stage.clientWidth / view.width;
+    const scale = 1 / pixelOf(view);
     for (const text of drawing.querySelectorAll('text')) {
       text.classList.toggle('too-small', Number(text.getAttribute('font-size')) * scale < leastTextSize);
     }
@@ -133,7 +150,7 @@ export function createDrawingView({ label, select, follows }: DrawingOptions): D
     const walls = wallsOf(of).map((wall) => ({ name: nameOf(wall), box: wall.getBBox() }));
     const house = joined(walls.map(({ box }) => box));
     if (!house) return;
-    const pixel = view.width / Math.max(1, stage.clientWidth);
+    const pixel = pixelOf(view);
     for (const { name, box } of walls) {
       const letter = document.createElementNS(svgSpace, 'g');
       letter.setAttribute('class', name === here?.wall ? 'letter here' : 'letter');

@@ -53,6 +53,12 @@ describe('stations', () => {
     expect(wall.obstructions).toHaveLength(1);
   });
 
+  it('inches without their mark are questioned whole, not cut at the fraction', () => {
+    const { problems } = wallOf('  vent V1 at 3-1/2 wide 16"');
+    expect(problems.map((problem) => problem.code)).toEqual(['no-unit']);
+    expect(problems[0]?.replacements[0]?.text).toBe('3-1/2"');
+  });
+
   it('a stretch that ends before it begins is told and read the other way round', () => {
     const { wall, problems } = wallOf(`  vent V1 5' to 4'`);
     expect(problems.map((problem) => problem.code)).toEqual(['backward-stretch']);

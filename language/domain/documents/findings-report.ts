@@ -144,9 +144,7 @@ function findingLines(finding: Finding, report: CheckedLayout, mends: readonly F
       ? []
       : [`accepted ${finding.severity}, because: ${printable(finding.accepted)}`]),
     `${place ? `${placeInWords(place)} ` : ''}${finding.rule}${source}`,
-    ...(mends ?? []).map(
-      (fix) => `can be mended: ${printable(fix.title)}${fix.trust === 'safe' ? '' : ' (look it over)'}`,
-    ),
+    ...(mends?.map(mendInWords) ?? ['mends are not worked out on a wall of so many boards']),
   ];
   const [first = '', ...rest] = wrapWords(printable(finding.message), reportWidth - margin.length);
   return [
@@ -154,6 +152,10 @@ function findingLines(finding: Finding, report: CheckedLayout, mends: readonly F
     ...rest.map((line) => margin + line),
     ...notes.flatMap((note) => wrapWords(note, reportWidth - margin.length).map((line) => margin + line)),
   ];
+}
+
+function mendInWords({ title, trust }: Fix): string {
+  return `can be mended: ${printable(title)}${trust === 'safe' ? '' : ' (look it over)'}`;
 }
 
 function severityInWords(finding: Finding): string {

@@ -2,6 +2,7 @@ import { serviceOf } from '../fit/blocked-by-things.ts';
 import { asked } from '../fit/footprint.ts';
 import { studsOf } from '../fit/studs.ts';
 import { extentOf } from '../fit/thing-words.ts';
+import { namesBay } from '../model/joists.ts';
 import type { CrippleStretch, Defect, FoundAnchor, JoistRun, Obstruction, SillPiece } from '../model/layout.ts';
 import { knownValue, profileAt } from '../model/reading.ts';
 import {
@@ -19,7 +20,7 @@ import {
   zero,
 } from '../units/length.ts';
 import { drawnThing, type ElevationFrame, onPaper, plateUnderside, sillTopAt } from './elevation-frame.ts';
-import { baysOf, blockedBays, type JoistEnd, onWall } from './framing.ts';
+import { baysOf, type JoistEnd, onWall } from './framing.ts';
 import {
   type Box,
   boxBetween,
@@ -375,7 +376,7 @@ function blocks(frame: ElevationFrame, joists: readonly JoistEnd[]): readonly Sc
   const bays = baysOf(joists);
   const depth = joistDepth(frame.wall.joists);
   return frame.wall.blocking.map((blocking) => {
-    const isBlocked = blockedBays(blocking);
+    const isBlocked = namesBay(blocking.bays);
     const nodes = bays.flatMap((bay) => {
       if (!isBlocked(bay.number) || bay.to <= bay.from) return [];
       const box = runBox(frame, bay.from, bay.to, depth);

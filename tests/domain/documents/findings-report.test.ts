@@ -115,6 +115,26 @@ describe('the findings as JSON', () => {
     expect(finding.fixes[0]).toEqual({ title: expect.any(String), trust: expect.stringMatching(/^(safe|review)$/) });
   });
 
+  it('does not work out mends for ever on a wall of thousands of boards', () => {
+    const boards = Array.from({ length: 2000 }, (_, index) => `  sill S${index} to ${index + 1}'\n`).join('');
+    const report = reportOf(`wall A length 2000'\n${boards}`);
+    let asked = 0;
+    const findings = Array.from({ length: 100 }, (_, index) => ({
+      ...({ rule: 'anchorage/end-too-far', severity: 'error', message: `${index}`, wall: 'A' } as unknown as Finding),
+      get fixes() {
+        asked += 1;
+        return [];
+      },
+    }));
+    const large = JSON.parse(
+      findingsToJson([{ ...report, placeOf: () => undefined, checked: { findings, notChecked: [] } }]),
+    );
+    expect(asked).toBeGreaterThan(0);
+    expect(asked).toBeLessThan(50);
+    expect(large.findings.at(0).fixes).toEqual([]);
+    expect(large.findings.at(-1).fixes).toBeNull();
+  });
+
   it('keeps an unknown apart from an assumption', () => {
     expect(document.assumed).toEqual([
       {

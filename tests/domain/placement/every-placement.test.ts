@@ -6,11 +6,9 @@ import { solvePlacement } from '../../../language/domain/placement/solve.ts';
 import { bestOfEvery } from '../../oracles/every-placement.ts';
 import { type TinyShape, tinyProblem } from '../../oracles/tiny-problems.ts';
 
-/**
- * The solver against plain enumeration: every set of tape marks and kinds of a tiny problem. The problems have everything
- * that a problem can have: limits that depend on kind and end, obstructions for some kinds, fixed anchors off the marks,
- * counts, demands, slip, preferred stations, obstructed ends, laps and joined breaks.
- */
+/** With SILLWRIGHT_LONG set, twenty times as many problems. */
+const times = process.env.SILLWRIGHT_LONG ? 20 : 1;
+
 describe('the answer is the one that trying every placement finds', () => {
   const seen = { solved: 0, infeasible: 0, withFixed: 0, onlySpots: 0, slipping: 0, twoKinds: 0 };
 
@@ -53,7 +51,7 @@ describe('the answer is the one that trying every placement finds', () => {
   it.each(shapes)('%s', (_, shape, numRuns) => {
     fc.assert(
       fc.property(tinyProblem(shape), (problem) => agrees(joined(problem))),
-      { seed: 20260, numRuns },
+      { seed: 20260, numRuns: numRuns * times },
     );
   });
 
@@ -87,7 +85,7 @@ describe('the answer is the one that trying every placement finds', () => {
           if (free.status === 'optimal' && free.cost < answer.cost) bound += 1;
         },
       ),
-      { seed: 20261, numRuns: 250 },
+      { seed: 20261, numRuns: 250 * times },
     );
     expect(bound).toBeGreaterThan(20);
   });

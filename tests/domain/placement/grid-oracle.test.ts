@@ -3,6 +3,9 @@ import { verifyPlacement } from '../../../language/domain/placement/verify-insta
 import { gridLeastCost } from '../../oracles/grid-dynamic-program.ts';
 import { randomWall, type WallShape } from '../../oracles/random-walls.ts';
 
+/** With SILLWRIGHT_LONG set, ten times as many. */
+const times = process.env.SILLWRIGHT_LONG ? 10 : 1;
+
 /** Whole inches and single sixteenths, one to four kinds, short walls and a few of up to 200 ft. */
 const shapes: readonly (readonly [number, WallShape])[] = [
   [300, { leastFeet: 5, greatestFeet: 12, grain: 16, mostTypes: 2 }],
@@ -11,12 +14,12 @@ const shapes: readonly (readonly [number, WallShape])[] = [
   [4, { leastFeet: 100, greatestFeet: 200, grain: 4, mostTypes: 1 }],
 ];
 
-describe('500 random walls, sixteenth by sixteenth', () => {
+describe(`${500 * times} random walls, sixteenth by sixteenth`, () => {
   it('the dynamic program over sixteenths finds the same cost, and that the slack can be kept but not one sixteenth more', () => {
     let seed = 50_000;
     let solved = 0;
     for (const [count, shape] of shapes) {
-      for (let index = 0; index < count; index += 1) {
+      for (let index = 0; index < count * times; index += 1) {
         seed += 1;
         const wall = randomWall(seed, shape);
         const [answer] = verifyPlacement([wall]);

@@ -3,8 +3,8 @@ import { verifyPlacement } from '../../../language/domain/placement/verify-insta
 import { programSolver } from '../../oracles/mixed-integer-program.ts';
 import { randomWall } from '../../oracles/random-walls.ts';
 
-/** `SILLWRIGHT_LONG_PROOF=1` tries 200 walls of up to 60 ft, which takes many minutes. */
-const long = process.env.SILLWRIGHT_LONG_PROOF === '1';
+/** With SILLWRIGHT_LONG set, 200 walls of up to 60 ft, which takes many minutes. */
+const long = Boolean(process.env.SILLWRIGHT_LONG);
 const count = long ? 200 : 20;
 const shape = { leastFeet: 6, greatestFeet: long ? 60 : 12, grain: 16, mostTypes: long ? 4 : 2 };
 
