@@ -1,4 +1,6 @@
 import { describe, expect, it } from 'vitest';
+import { rules } from '../../language/domain/rules/registry.ts';
+import { unreadSubjects } from '../../language/domain/rulesets/subjects.ts';
 import { inches } from '../../language/domain/units/length.ts';
 import { shippedRuleSets } from '../../language/syntax/shipped-rule-sets.ts';
 import { readLayout } from '../support/read-layout.ts';
@@ -51,6 +53,11 @@ describe('a rule set of the user', () => {
     const { problems } = readLayout(ruleSet(`  limit anchor-spacing at-most 4'-0"`));
     expect(problems.map((each) => each.code)).toEqual(['limit-without-source']);
   });
+});
+
+it('a subject leaves the waiting list when a rule reads it', () => {
+  const read = rules.flatMap((rule) => Object.keys(rule.subjects));
+  expect(Object.keys(unreadSubjects).filter((subject) => read.includes(subject))).toEqual([]);
 });
 
 describe('the shipped rule sets', () => {

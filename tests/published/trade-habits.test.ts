@@ -6,10 +6,9 @@ import { analyse } from '../support/analyse.ts';
 const habits = `ruleset habits "Trade habits, two storeys"
   source "common practice" common-practice
     limit anchor-spacing at-most 4'-0"
-    limit end-distance at-least 9" at-most 12" for board-end house-corner
-    limit end-distance at-least 3" at-most 12" for board-end sill-break
+    limit corner-distance at-least 9" at-most 12"
+    limit break-distance at-least 3" at-most 12"
     limit angle-spacing at-most 32"
-    limit piece-count at-least 1
     limit tolerance is 0"
 `;
 

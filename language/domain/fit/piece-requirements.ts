@@ -46,7 +46,17 @@ export function spacingAsked(
   );
 }
 
-/** How near to the end of a board, and how far from it, its first and last anchor may stand. */
+/** The subjects of limits on how far from the end of a board its first and last anchor stand. */
+export const endDistanceSubjects = {
+  'end-distance': 'length',
+  'corner-distance': 'length',
+  'break-distance': 'length',
+} as const;
+
+/**
+ * How near to the end of a board, and how far from it, its first and last anchor may stand. A rule set may ask otherwise at a
+ * corner of the house than at a break within the wall; what it says of neither holds for both.
+ */
 export function endDistanceAsked(
   layout: Layout,
   wall: Wall,
@@ -55,11 +65,13 @@ export function endDistanceAsked(
   extreme: Extreme,
   diameters: readonly AnchorDiameter[],
 ): Asked<Length> {
-  const end: ConditionFact = { kind: 'word', word: isAtCorner(wall, piece, side) ? 'house-corner' : 'sill-break' };
-  const queries = queriesFor(layout, wall, piece, piece, diameters).map((query) => ({ ...query, 'board-end': end }));
-  return strictest(layout, 'end-distance', queries, extreme, (limit) =>
-    extreme === 'least' ? leastLength(limit)?.reach : mostLength(limit)?.reach,
-  );
+  const queries = queriesFor(layout, wall, piece, piece, diameters);
+  const askedBy = (subject: keyof typeof endDistanceSubjects): Asked<Length> =>
+    strictest(layout, subject, queries, extreme, (limit) =>
+      extreme === 'least' ? leastLength(limit)?.reach : mostLength(limit)?.reach,
+    );
+  const ofThisEnd = askedBy(isAtCorner(wall, piece, side) ? 'corner-distance' : 'break-distance');
+  return ofThisEnd.kind === 'none' ? askedBy('end-distance') : ofThisEnd;
 }
 
 /** A board ends at a corner of the house, or at a break within the wall: a joint, a step, a chimney. */

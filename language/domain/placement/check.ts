@@ -54,7 +54,7 @@ export interface PlacementViolation {
 export function checkPlacement(problem: PlacementProblem, anchors: readonly PlacedAnchor[]): PlacementCheck {
   const violations: PlacementViolation[] = [];
   const costs = new Map(problem.kinds.map((kind) => [kind.id, kind.cost]));
-  const known = new Set(problem.pieces.map(({ id }) => id));
+  const byPiece = new Map(problem.pieces.map(({ id }) => [id, [] as PlacedAnchor[]]));
   const onlySpots: PlacedAnchor[] = [];
   let slack: number | undefined;
   const spare = (room: number) => {
@@ -62,16 +62,14 @@ export function checkPlacement(problem: PlacementProblem, anchors: readonly Plac
   };
 
   for (const anchor of anchors) {
-    if (!known.has(anchor.piece))
-      violations.push({ kind: 'unknown-piece', where: anchor.piece, station: anchor.station, by: 0, standing: false });
+    const { piece, station } = anchor;
+    const own = byPiece.get(piece);
+    if (own === undefined) violations.push({ kind: 'unknown-piece', where: piece, station, by: 0, standing: false });
+    else own.push(anchor);
   }
   let before: { readonly id: string; readonly row: readonly Standing[] } | undefined;
   for (const piece of problem.pieces) {
-    const row = rowOf(
-      problem,
-      piece,
-      anchors.filter((anchor) => anchor.piece === piece.id),
-    );
+    const row = rowOf(problem, piece, byPiece.get(piece.id) ?? []);
     violations.push(...checkPiece(problem, piece, row, spare));
     for (const { station, offer, onlySpot } of row) {
       if (offer !== undefined && onlySpot.length > 0) onlySpots.push({ piece: piece.id, station, kind: offer.kind });

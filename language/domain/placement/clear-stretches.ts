@@ -11,29 +11,40 @@ export function clearStretches(
   available: readonly Stretch[],
   obstructions: readonly PlacementObstruction[],
 ): Stretch[] {
-  let clear: Stretch[] = [];
-  for (const part of [...available].sort((a, b) => a.from - b.from)) {
-    const from = Math.max(part.from, piece.from);
-    const to = Math.min(part.to, piece.to);
-    if (from > to) continue;
-    const last = clear.at(-1);
-    if (last !== undefined && from <= last.to) clear[clear.length - 1] = { from: last.from, to: Math.max(last.to, to) };
-    else clear.push({ from, to });
-  }
-  for (const obstruction of obstructions) {
-    for (const block of obstruction.blocks) {
-      if (block.from >= block.to || (block.kind !== undefined && block.kind !== kind)) continue;
-      clear = clear.flatMap((part) => withoutOpen(part, block));
+  const rooms = available.map(({ from, to }) => ({ from: Math.max(from, piece.from), to: Math.min(to, piece.to) }));
+  const blocks = obstructions
+    .flatMap((obstruction) => obstruction.blocks)
+    .filter((block) => block.from < block.to && (block.kind === undefined || block.kind === kind));
+  // Closed stretches are one where they share a station, open ones only where they share more than an end.
+  const joinedRooms = joined(
+    rooms.filter(({ from, to }) => from <= to),
+    (before, next) => next.from <= before.to,
+  );
+  const joinedBlocks = joined(blocks, (before, next) => next.from < before.to);
+
+  const clear: Stretch[] = [];
+  let first = 0;
+  for (const room of joinedRooms) {
+    while ((joinedBlocks[first]?.to ?? Number.POSITIVE_INFINITY) <= room.from) first += 1;
+    let { from } = room;
+    for (let at = first; at < joinedBlocks.length; at += 1) {
+      const block = joinedBlocks[at];
+      if (block === undefined || block.from >= room.to) break;
+      if (block.from >= from) clear.push({ from, to: block.from });
+      from = block.to;
     }
+    if (from <= room.to) clear.push({ from, to: room.to });
   }
   return clear;
 }
 
-/** What is left of a closed stretch without an open one. */
-function withoutOpen(part: Stretch, block: Stretch): Stretch[] {
-  if (block.to <= part.from || block.from >= part.to) return [part];
-  const rest: Stretch[] = [];
-  if (part.from <= block.from) rest.push({ from: part.from, to: block.from });
-  if (block.to <= part.to) rest.push({ from: block.to, to: part.to });
-  return rest;
+function joined(parts: readonly Stretch[], areOne: (before: Stretch, next: Stretch) => boolean): Stretch[] {
+  const list: Stretch[] = [];
+  for (const part of [...parts].sort((a, b) => a.from - b.from || a.to - b.to)) {
+    const last = list.at(-1);
+    if (last !== undefined && areOne(last, part))
+      list[list.length - 1] = { from: last.from, to: Math.max(last.to, part.to) };
+    else list.push({ from: part.from, to: part.to });
+  }
+  return list;
 }

@@ -1,4 +1,5 @@
 import { byCodeUnits, chainOf, chainsOf, insideEnds, lineShares, mirrorOf } from './chain.ts';
+import { choices } from './fewest-kinds.ts';
 import { isNowhere } from './interval-set.ts';
 import { searchLabels } from './labels.ts';
 import { leastLineCost, mostAnchors } from './line-total.ts';
@@ -22,6 +23,8 @@ export interface Explanation {
   readonly blockersAreFewest: boolean;
   /** Changes that help, each tried alone, the cheapest first. */
   readonly reliefs: readonly PricedRelief[];
+  /** False where some question took too long: then there may be less to it than is said here. */
+  readonly proven: boolean;
 }
 
 export type Cause =
@@ -91,7 +94,9 @@ export function explainFailure(problem: PlacementProblem, failure: Failure, opti
         ? ({ kind: 'across-breaks', pieces: ids } as const)
         : pieceCause(alone(scope, first), first, job);
   const { blockers, fewest } = smallestBlockers(scope, job);
-  return { pieces: ids, cause, blockers, blockersAreFewest: fewest, reliefs: reliefs(scope, failing, job) };
+  const helping = reliefs(scope, failing, job);
+  const proven = !job.tally.unfinished;
+  return { pieces: ids, cause, blockers, blockersAreFewest: fewest, reliefs: helping, proven };
 }
 
 /** The first cause that applies, from the plainest to the deepest. */
@@ -306,7 +311,7 @@ function smallestBlockers(problem: PlacementProblem, job: Solving): { blockers: 
     );
   let tries = 0;
   for (let size = 0; size <= ids.length; size += 1) {
-    for (const set of subsets(ids, size)) {
+    for (const set of choices(ids, size)) {
       tries += 1;
       if (tries > MOST_SETS) return { blockers: freeOfSurplus(ids, blocks), fewest: false };
       if (blocks(set)) return { blockers: set, fewest: true };
@@ -325,15 +330,6 @@ function freeOfSurplus(ids: readonly string[], blocks: (set: readonly string[]) 
   );
 }
 
-function* subsets(ids: readonly string[], size: number): Generator<string[]> {
-  if (size === 0) {
-    yield [];
-    return;
-  }
-  for (const [index, id] of ids.entries())
-    for (const rest of subsets(ids.slice(index + 1), size - 1)) yield [id, ...rest];
-}
-
 function isPossible(problem: PlacementProblem, job: Solving): boolean {
   return leastTotal(problem, job) !== undefined;
 }
@@ -348,7 +344,7 @@ function leastTotal(problem: PlacementProblem, job: Solving): number | undefined
     total += cost;
   }
   const share = lineShares(problem, chains)[0];
-  return share === undefined || share.wanted === 0 ? total : leastLineCost(chains, share.wanted, afresh(job));
+  return share === undefined || share.wanted === 0 ? total : leastLineCost(chains, share.wanted, job);
 }
 
 /** Some pieces of the problem, and at most one line. */

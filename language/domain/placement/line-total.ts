@@ -1,5 +1,5 @@
 import type { Chain } from './chain.ts';
-import { greatestHolding, leastCost, noBudget, type Solving, slackBound } from './solve-chain.ts';
+import { afresh, greatestHolding, leastCost, noBudget, type Solving, slackBound } from './solve-chain.ts';
 
 /** What each chain of a line does for the line's number of anchors. */
 export interface LineSpread {
@@ -15,13 +15,12 @@ export interface LineSpread {
 export function spreadOverLine(chains: readonly Chain[], wanted: number, job: Solving): LineSpread | undefined {
   const cost = leastLineCost(chains, wanted, job);
   if (cost === undefined) return undefined;
-  const alone = chains.map(
-    (chain) => leastCost(chain, { slack: 0, total: 0, kinds: undefined, budget: noBudget }, job).cost ?? 0,
-  );
+  const members = membersOf(chains, job);
+  const alone = members.map((member) => costWith(member, 0, 0));
   const others = alone.reduce((sum, own) => sum + own, 0);
   // A chain can spend no more than the others leave.
-  const budgets = alone.map((own) => cost - (others - own));
-  const levelsAt = (slack: number) => levelsOf(chains, wanted, slack, budgets, job);
+  const budgeted = members.map((member, index) => ({ ...member, budget: cost - (others - (alone[index] ?? 0)) }));
+  const levelsAt = (slack: number) => levelsOf(budgeted, wanted, slack);
   const slack = greatestHolding(
     (candidate) => costOf(restTables(levelsAt(candidate), wanted), wanted) <= cost,
     Math.max(...chains.map(slackBound)),
@@ -31,25 +30,23 @@ export function spreadOverLine(chains: readonly Chain[], wanted: number, job: So
   const rest = restTables(levels, wanted);
   let left = wanted;
   let budget = cost;
-  const shares = levels.map((own, index) => {
-    const table = rest[index + 1] ?? [];
+  const shares: { total: number; cost: number }[] = [];
+  for (const [index, own] of levels.entries()) {
     // Of the ways that keep both optima, the earlier chains take the fewest.
-    for (const level of own) {
-      const supply = table.findLastIndex((needed) => needed <= budget - level.cost);
-      if (supply < 0 || level.most + supply < left) continue;
-      const total = Math.max(0, left - supply);
-      left -= total;
-      budget -= level.cost;
-      return { total, cost: level.cost };
-    }
-    throw new Error('the cost of a line could not be shared out');
-  });
+    const supplyAt = (level: Level) => (rest[index + 1] ?? []).findLastIndex((needed) => needed <= budget - level.cost);
+    const chosen = own.find((level) => supplyAt(level) >= 0 && level.most + supplyAt(level) >= left);
+    // Only where a search was given up can there be none.
+    if (chosen === undefined) return undefined;
+    const total = Math.max(0, left - supplyAt(chosen));
+    shares.push({ total, cost: chosen.cost });
+    left -= total;
+    budget -= chosen.cost;
+  }
   return { shares, slack };
 }
 
 export function leastLineCost(chains: readonly Chain[], wanted: number, job: Solving): number | undefined {
-  const budgets = chains.map(() => noBudget);
-  const cost = costOf(restTables(levelsOf(chains, wanted, 0, budgets, job), wanted), wanted);
+  const cost = costOf(restTables(levelsOf(membersOf(chains, job), wanted, 0), wanted), wanted);
   return cost === Number.POSITIVE_INFINITY ? undefined : cost;
 }
 
@@ -66,17 +63,24 @@ interface Level {
   readonly most: number;
 }
 
-function levelsOf(
-  chains: readonly Chain[],
-  wanted: number,
-  slack: number,
-  budgets: readonly number[],
-  job: Solving,
-): Level[][] {
-  return chains.map((chain, index) => {
-    const cost = (total: number) =>
-      leastCost(chain, { slack, total, kinds: undefined, budget: budgets[index] ?? noBudget }, job).cost ??
-      Number.POSITIVE_INFINITY;
+/** A chain of the line, with what it may spend, and an allowance of its own for all that is asked about it. */
+interface Member {
+  readonly chain: Chain;
+  readonly budget: number;
+  readonly job: Solving;
+}
+
+function membersOf(chains: readonly Chain[], job: Solving): Member[] {
+  return chains.map((chain) => ({ chain, budget: noBudget, job: afresh(job) }));
+}
+
+function costWith({ chain, budget, job }: Member, total: number, slack: number): number {
+  return leastCost(chain, { slack, total, kinds: undefined, budget }, job).cost ?? Number.POSITIVE_INFINITY;
+}
+
+function levelsOf(members: readonly Member[], wanted: number, slack: number): Level[][] {
+  return members.map((member) => {
+    const cost = (total: number) => costWith(member, total, slack);
     const levels: Level[] = [];
     // Cost never falls with the number, so a stretch with equal ends is level all through.
     const between = (from: number, costFrom: number, to: number, costTo: number): void => {

@@ -139,6 +139,9 @@ export interface ProblemFault {
   readonly what: string;
 }
 
+/** The work for a line grows with its number, and no house has so many. */
+const MOST_ON_LINE = 10_000;
+
 /** What has to hold before anything is solved. Numbers that do not fit exactly are refused here, so nothing rounds later. */
 export function problemFaults(problem: PlacementProblem): ProblemFault[] {
   const faults: ProblemFault[] = [];
@@ -208,6 +211,8 @@ export function problemFaults(problem: PlacementProblem): ProblemFault[] {
   const counted = new Map<string, string>();
   for (const line of problem.lines) {
     whole(line.id, 'the count', line.count, 0);
+    if (line.count > MOST_ON_LINE)
+      faults.push({ where: line.id, what: `the count is ${line.count}, over ${MOST_ON_LINE}` });
     for (const id of line.pieces) {
       if (!pieces.has(id)) faults.push({ where: line.id, what: `counts ${id}, which is no piece of the problem` });
       const other = counted.get(id);

@@ -88,9 +88,10 @@ export function solvePlacement(problem: PlacementProblem, options: SolveOptions 
     const placed = counted.reduce((sum, index) => sum + (placements.get(index)?.anchors.length ?? 0), 0);
     if (placed >= wanted || counted.some((index) => !settled.has(index))) continue;
     const own = counted.flatMap((index) => chains[index] ?? []);
-    const spread = spreadOverLine(own, wanted, afresh(job));
+    const spread = spreadOverLine(own, wanted, job);
     if (spread === undefined) {
       failed.push({ kind: 'line', line: line.id });
+      gaveUp ||= job.tally.unfinished;
       continue;
     }
     mustSpread = true;
@@ -144,7 +145,7 @@ function placeAll(
   const free = new Set(problem.pieces.flatMap((piece) => piece.fixed.flatMap(({ kind }) => kind ?? [])));
   const order = [...settled.keys()].sort((a, b) => a - b);
   let best: { readonly pull: number; readonly placements: Map<number, ChainPlacement> } | undefined;
-  for (const kinds of fewestKinds([...settled.values()], free, afresh(job))) {
+  for (const kinds of fewestKinds([...settled.values()], free, job)) {
     const placements = new Map<number, ChainPlacement>();
     for (const [index, { chain, total, cost, slack }] of settled) {
       placements.set(

@@ -1,12 +1,13 @@
 import type { SubjectDimension } from '../../domain/rules/define.ts';
 import { rules } from '../../domain/rules/registry.ts';
 import type { Limit, LimitValue, RuleSet } from '../../domain/rulesets/rule-set.ts';
+import { unreadSubjects } from '../../domain/rulesets/subjects.ts';
 import { nearestWord } from '../nearest-word.ts';
 import type { Problem } from '../problem.ts';
 
 /**
  * What a user's rule set says that no check can read: a subject that nothing knows, or a value of another kind than its
- * subject has. Known are the subjects that the rules declare, and those of the shipped rule sets.
+ * subject has. Known are the subjects that the rules declare, those of the shipped rule sets, and those still waiting for a check.
  */
 export function problemsOfLimits(own: readonly RuleSet[], shipped: readonly RuleSet[]): readonly Problem[] {
   if (own.length === 0) return [];
@@ -18,7 +19,7 @@ type Dimension = SubjectDimension | LimitDimension;
 type LimitDimension = 'verdict' | 'length' | 'number' | string;
 
 function dimensionsOfSubjects(shipped: readonly RuleSet[]): ReadonlyMap<string, Dimension> {
-  const known = new Map<string, Dimension>();
+  const known = new Map<string, Dimension>(Object.entries(unreadSubjects));
   for (const limit of shipped.flatMap((ruleSet) => ruleSet.limits)) {
     const [bound] = limit.bounds;
     known.set(limit.subject, bound ? dimensionOf(bound.value) : 'verdict');

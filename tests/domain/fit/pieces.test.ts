@@ -184,8 +184,8 @@ describe('an end window', () => {
 describe('end distances', () => {
   it('may differ between the corner of a house and a break in the wall', () => {
     const habits = make.ruleSet('habits', [
-      make.limit('end-distance', 'at-least 9" at-most 12"', ['board-end house-corner']),
-      make.limit('end-distance', 'at-least 3" at-most 10"', ['board-end sill-break']),
+      make.limit('corner-distance', 'at-least 9" at-most 12"'),
+      make.limit('break-distance', 'at-least 3" at-most 10"'),
     ]);
     const first = make.piece(zero, at(`10'-0"`), { name: 'F1' });
     const second = make.piece(at(`10'-0"`), at(`20'-0"`), { name: 'F2' });

@@ -9,6 +9,11 @@ import { type TinyShape, tinyProblem } from '../../oracles/tiny-problems.ts';
 /** With SILLWRIGHT_LONG set, twenty times as many problems. */
 const times = process.env.SILLWRIGHT_LONG ? 20 : 1;
 
+/**
+ * Every set of tape marks and kinds of a tiny problem against the solver. The problems have all that a problem can have:
+ * limits that depend on kind and end, obstructions for some kinds, fixed anchors off the marks, counts, demands, slip,
+ * preferred stations, obstructed ends, laps and joined breaks.
+ */
 describe('the answer is the one that trying every placement finds', () => {
   const seen = { solved: 0, infeasible: 0, withFixed: 0, onlySpots: 0, slipping: 0, twoKinds: 0 };
 

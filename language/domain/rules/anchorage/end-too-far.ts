@@ -3,7 +3,13 @@ import { blockersOf, endWindow, fromEnd, spotPastObstruction } from '../../fit/e
 import type { CountedAnchor } from '../../fit/piece-anchors.ts';
 import { anchorsOf } from '../../fit/piece-anchors.ts';
 import type { Side } from '../../fit/piece-requirements.ts';
-import { diametersOn, endDistanceAsked, pastObstructionAllowed, takesOneAnchor } from '../../fit/piece-requirements.ts';
+import {
+  diametersOn,
+  endDistanceAsked,
+  endDistanceSubjects,
+  pastObstructionAllowed,
+  takesOneAnchor,
+} from '../../fit/piece-requirements.ts';
 import { insertAnchors, slideAnchor } from '../../fixes/anchor-fixes.ts';
 import type { Layout, SillPiece, Wall } from '../../model/layout.ts';
 import type { Limit } from '../../rulesets/rule-set.ts';
@@ -26,7 +32,7 @@ export const endTooFar = defineRule({
   remedy:
     'Move the anchor into the end window, or add one there. Where a pipe, an opening or a neighbouring wall fills the whole window and the rule set allows it, the nearest clear spot beyond is right.',
   subjects: {
-    'end-distance': 'length',
+    ...endDistanceSubjects,
     'end-window-past-obstruction': 'verdict',
     'piece-count': 'number',
     'side-plate-as-bolt': 'length',

@@ -5,6 +5,7 @@ import type { Side } from '../../fit/piece-requirements.ts';
 import {
   diametersOn,
   endDistanceAsked,
+  endDistanceSubjects,
   lengthOfPiece,
   loneAnchorEnd,
   takesOneAnchor,
@@ -28,7 +29,7 @@ export const endTooNear = defineRule({
   why: 'Under load the wood between the hole and the end splits out, and the anchor holds nothing.',
   remedy: 'Move the anchor away from the end, or add one within the end window.',
   subjects: {
-    'end-distance': 'length',
+    ...endDistanceSubjects,
     'lone-anchor-end': 'length',
     'piece-count': 'number',
     'side-plate-as-bolt': 'length',

@@ -1,5 +1,11 @@
 import { anchorsOf } from '../../fit/piece-anchors.ts';
-import { countAsked, diameterOfConnector, endDistanceAsked, uniqueDiameters } from '../../fit/piece-requirements.ts';
+import {
+  countAsked,
+  diameterOfConnector,
+  endDistanceAsked,
+  endDistanceSubjects,
+  uniqueDiameters,
+} from '../../fit/piece-requirements.ts';
 import { insertAnchors } from '../../fixes/anchor-fixes.ts';
 import { anchorsSill } from '../../hardware/connector.ts';
 import type { Layout, SillPiece, Wall } from '../../model/layout.ts';
@@ -19,7 +25,7 @@ export const pieceWithoutAnchor = defineRule({
     'Anchor the board as the table asks for its length. An old anchor counts only where somebody gave it full credit.',
   subjects: {
     'piece-count': 'number',
-    'end-distance': 'length',
+    ...endDistanceSubjects,
     'side-plate-as-bolt': 'length',
   },
   examples: [

@@ -1,0 +1,141 @@
+import type { CountedConnector } from '../engineering/layout-capacity.ts';
+import { anchorsOfWall, anglesOfWall, capacityOf, shareOfCapacity } from '../engineering/layout-capacity.ts';
+import type { LayoutDemand } from '../engineering/layout-demand.ts';
+import type { Outcome, Refused } from '../engineering/trace.ts';
+import { isRefused, refused } from '../engineering/trace.ts';
+import type { Layout, Wall } from '../model/layout.ts';
+import type { Force } from '../units/force.ts';
+
+/** Demand of one line of resistance and what its links are counted on to carry. */
+export interface CalculationLine {
+  readonly name: string;
+  readonly walls: readonly string[];
+  /** Something drags the force to the line from the whole width of the house. */
+  readonly withDragStruts: Outcome<Force>;
+  /** Nothing does: the line takes what lies beside it. */
+  readonly withoutDragStruts: Outcome<Force>;
+  /** The larger of the two. */
+  readonly demand: Outcome<Force>;
+  /** Which of the two that is; `only` where the other has no number. */
+  readonly governs: 'with drag struts' | 'without drag struts' | 'the only one known' | undefined;
+  /** From the floor down. */
+  readonly links: readonly CalculationLink[];
+}
+
+export type LinkName = 'floor to sill: angles' | 'cripple wall: panels' | 'sill to foundation: anchors';
+export interface CalculationLink {
+  readonly name: LinkName;
+  /** `false`: the model does not know such parts yet, and nothing is said of them. */
+  readonly modelled: boolean;
+  readonly connectors: readonly CountedConnector[];
+  /** How many connectors the sum counts, and how many have no number. */
+  readonly counted: number;
+  readonly notCounted: number;
+  readonly capacity: Outcome<Force>;
+  /** Demand over the capacity counted. */
+  readonly share: Outcome<number>;
+}
+
+export const anchorsOf = (line: CalculationLine): CalculationLink | undefined =>
+  line.links.find(({ name }) => name === 'sill to foundation: anchors');
+
+/** The demand of one line, the larger of the two ways to reckon it; cheap enough for a hover. */
+export function demandOfLine(
+  name: string,
+  demand: LayoutDemand,
+): Pick<CalculationLine, 'withDragStruts' | 'withoutDragStruts' | 'demand' | 'governs'> {
+  const withDragStruts = forceOnLine(name, demand, 'demand');
+  const withoutDragStruts = forceOnLine(name, demand, 'withoutDragStruts');
+  if (isRefused(withDragStruts) || isRefused(withoutDragStruts)) {
+    const known = isRefused(withDragStruts) ? withoutDragStruts : withDragStruts;
+    const governs = isRefused(known) ? undefined : 'the only one known';
+    return { withDragStruts, withoutDragStruts, demand: known, governs };
+  }
+  const alone = withoutDragStruts.number > withDragStruts.number;
+  return {
+    withDragStruts,
+    withoutDragStruts,
+    demand: alone ? withoutDragStruts : withDragStruts,
+    governs: alone ? 'without drag struts' : 'with drag struts',
+  };
+}
+
+export interface ResistingLine {
+  readonly name: string;
+  readonly walls: readonly Wall[];
+}
+/** Lines as the demand knows them: those of the file that resist, then each perimeter wall that no line names. */
+export function linesOf(layout: Layout): readonly ResistingLine[] {
+  const byName = new Map(layout.walls.map((wall) => [wall.name.toLowerCase(), wall]));
+  const taken = new Set(layout.lines.flatMap((line) => line.walls.map((wall) => wall.name.toLowerCase())));
+  const named = layout.lines
+    .filter((line) => line.exempt?.from !== 'all')
+    .map((line) => ({
+      name: line.name,
+      walls: line.walls.flatMap((wall) => byName.get(wall.name.toLowerCase()) ?? []),
+    }));
+  const alone = layout.walls
+    .filter((wall) => wall.role === 'perimeter' && !taken.has(wall.name.toLowerCase()))
+    .map((wall) => ({ name: wall.name, walls: [wall] }));
+  return [...named, ...alone].filter(({ walls }) => walls.length > 0);
+}
+
+function forceOnLine(name: string, demand: LayoutDemand, which: 'demand' | 'withoutDragStruts'): Outcome<Force> {
+  if (isRefused(demand.baseShear)) return demand.baseShear;
+  let reason: Refused | undefined;
+  for (const direction of demand.directions) {
+    const worked = direction[which];
+    if (isRefused(worked)) reason = worked;
+    else {
+      const line = worked.lines.find((each) => each.name === name);
+      if (line) return line.demand;
+    }
+  }
+  return reason ?? refused(`line ${name} has no place in plan`);
+}
+
+/** One line with all its links. */
+export function lineOf(name: string, walls: readonly Wall[], demand: LayoutDemand): CalculationLine {
+  const force = demandOfLine(name, demand);
+  const link = (linkName: LinkName, connectors: readonly CountedConnector[]): CalculationLink => {
+    const capacity = capacityOf(connectors) ?? refused('no capacity is counted');
+    const has = ({ capacity: each }: CountedConnector): boolean => !isRefused(each);
+    return {
+      name: linkName,
+      modelled: true,
+      connectors,
+      counted: sumOf(connectors.filter(has)),
+      notCounted: sumOf(connectors.filter((each) => !has(each))),
+      capacity,
+      share: isRefused(force.demand)
+        ? force.demand
+        : isRefused(capacity)
+          ? capacity
+          : shareOfCapacity(force.demand, capacity),
+    };
+  };
+  return {
+    name,
+    walls: walls.map((wall) => wall.name),
+    ...force,
+    links: [
+      link(
+        'floor to sill: angles',
+        walls.flatMap((wall) => anglesOfWall(wall)),
+      ),
+      notModelled('cripple wall: panels'),
+      link(
+        'sill to foundation: anchors',
+        walls.flatMap((wall) => anchorsOfWall(wall)),
+      ),
+    ],
+  };
+}
+
+function notModelled(name: LinkName): CalculationLink {
+  const capacity = refused('not modelled');
+  return { name, modelled: false, connectors: [], counted: 0, notCounted: 0, capacity, share: capacity };
+}
+
+const sumOf = (connectors: readonly CountedConnector[]): number =>
+  connectors.reduce((sum, each) => sum + Math.max(1, each.count), 0);
