@@ -159,10 +159,10 @@ export function checkSizes(): boolean {
   const budgets: readonly Budget[] = [
     { what: 'server, as it starts', files: server, minified: 800, gzip: 230 },
     {
-      what: 'server, with drawings and writers',
+      what: 'server, with drawings, writers and forces',
       files: ['server.mjs', ...chunksOf(folder)],
       minified: 1000,
-      gzip: 290,
+      gzip: 310,
     },
     { what: 'extension', files: ['extension.cjs'], minified: 500 },
     { what: 'pane', files: ['webview.js', 'webview.css'], gzip: 60 },

@@ -358,6 +358,8 @@ export interface WorkDraft {
     readonly source: SourceSpan;
   }[];
   readonly replacedSills: readonly LineOf<SillWords>[];
+  /** Found things that come out. */
+  readonly removed: readonly NameReference[];
   readonly noWork: { readonly reason: string; readonly source: SourceSpan } | undefined;
   readonly accepted: readonly AcceptanceDraft[];
 }

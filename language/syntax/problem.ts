@@ -20,6 +20,7 @@ export const problemCodes = {
   'overlapping-stretches': 'Two lines of one kind give the same thing for the same stretch.',
   'missing-part': 'A heading or line lacks a part without which it says nothing.',
   'backward-stretch': 'A stretch that ends before it begins.',
+  'off-the-wall': 'A station past an end of its wall, or a break where no sill board lies.',
   'missing-file': 'A file that `use` names is not there.',
   'circular-use': 'Files use each other in a circle.',
   'refused-path': 'A path that `use` may not follow.',

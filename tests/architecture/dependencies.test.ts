@@ -36,7 +36,7 @@ const areas: readonly Area[] = [
     name: 'the command line knows the language and the machine',
     has: (path) => path.startsWith('server/src/cli/'),
     ours: ['language/', 'server/src/cli/', 'package.json'],
-    packages: [/^node:/, /^commander$/, /^diff$/, /^vscode-languageserver-textdocument$/],
+    packages: [/^node:/, /^commander$/, /^diff$/, /^temml$/, /^vscode-languageserver-textdocument$/],
   },
   {
     name: 'only the node entry of the server knows node',

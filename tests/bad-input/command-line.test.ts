@@ -2,9 +2,9 @@ import { copyFileSync, mkdirSync, readFileSync, rmSync, writeFileSync } from 'no
 import { join, relative } from 'node:path';
 import process from 'node:process';
 import { afterAll, describe, expect, it } from 'vitest';
-import { runCommandLine } from '../../server/src/cli/run.ts';
 import { runBuilt } from '../cli/built-command.ts';
 import { examples, freshFolder, root } from '../cli/folders.ts';
+import { run } from '../cli/in-process.ts';
 
 const folder = freshFolder('bad-input');
 afterAll(() => rmSync(folder, { recursive: true }));
@@ -18,27 +18,6 @@ copyFileSync(join(examples, 'maple-surveyed.sill'), join(folder, 'maple-surveyed
 function file(name: string, content: string | Uint8Array): string {
   writeFileSync(join(folder, name), content);
   return relative(root, join(folder, name)).replaceAll('\\', '/');
-}
-
-interface Answer {
-  readonly code: number;
-  readonly out: string;
-  readonly err: string;
-}
-/** In this process: the same program without the cost of a new one. */
-async function run(...words: string[]): Promise<Answer> {
-  let out = '';
-  let err = '';
-  const terminal = {
-    out: (text: string): void => {
-      out += text;
-    },
-    err: (text: string): void => {
-      err += text;
-    },
-  };
-  const code = await runCommandLine(words, terminal, {});
-  return { code, out, err };
 }
 
 interface Case {

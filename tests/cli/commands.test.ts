@@ -4,6 +4,7 @@ import process from 'node:process';
 import { afterAll, describe, expect, it } from 'vitest';
 import { nodesOnPath, runBuilt } from './built-command.ts';
 import { examples, freshFolder, root } from './folders.ts';
+import { run } from './in-process.ts';
 
 const folder = freshFolder('commands');
 afterAll(() => rmSync(folder, { recursive: true }));
@@ -27,10 +28,10 @@ const oneError = readFileSync(join(examples, 'first-wall.sill'), 'utf8').replace
 );
 
 describe.each(nodesOnPath())('with Node $version', ({ node }) => {
-  const run = (...words: string[]) => runBuilt(words, { node });
+  const runOn = (...words: string[]) => runBuilt(words, { node });
 
   it('a clean layout ends in 0 and says what it was checked against, and no more than that', () => {
-    const { code, out, err } = run('check', clean);
+    const { code, out, err } = runOn('check', clean);
     expect(err).toBe('');
     expect(code).toBe(0);
     expect(out.replaceAll('\n', ' ')).toContain(
@@ -40,18 +41,21 @@ describe.each(nodesOnPath())('with Node $version', ({ node }) => {
   });
 
   it('a layout with an error ends in 1', () => {
-    const { code, out } = run('check', file('one-error.sill', oneError));
+    const { code, out } = runOn('check', file('one-error.sill', oneError));
     expect(code).toBe(1);
     expect(out).toMatch(/error {5}.*A-1/);
     expect(out).toContain('anchorage/end-too-far (A304.3.2)');
   });
 
   it('draws, schedules, formats and mends', () => {
-    expect(run('draw', designed, '--plan')).toMatchObject({ code: 0, out: expect.stringMatching(/^<svg /) });
-    expect(run('draw', designed, '--wall', 'f')).toMatchObject({ code: 0, out: expect.stringContaining('F-13') });
-    expect(run('schedule', designed)).toMatchObject({ code: 0, out: expect.stringContaining('F-13') });
-    expect(run('format', clean)).toMatchObject({ code: 0, out: readFileSync(join(folder, 'first-wall.sill'), 'utf8') });
-    expect(run('fix', file('fix.sill', oneError), '--rule', 'anchorage/end-too-far')).toMatchObject({ code: 0 });
+    expect(runOn('draw', designed, '--plan')).toMatchObject({ code: 0, out: expect.stringMatching(/^<svg /) });
+    expect(runOn('draw', designed, '--wall', 'f')).toMatchObject({ code: 0, out: expect.stringContaining('F-13') });
+    expect(runOn('schedule', designed)).toMatchObject({ code: 0, out: expect.stringContaining('F-13') });
+    expect(runOn('format', clean)).toMatchObject({
+      code: 0,
+      out: readFileSync(join(folder, 'first-wall.sill'), 'utf8'),
+    });
+    expect(runOn('fix', file('fix.sill', oneError), '--rule', 'anchorage/end-too-far')).toMatchObject({ code: 0 });
   });
 });
 
@@ -123,10 +127,11 @@ describe('check --format json', () => {
     readonly line: number;
     readonly character: number;
   }
-  const json = (...files: string[]): Document => JSON.parse(runBuilt(['check', ...files, '--format', 'json']).out);
+  const json = async (...files: string[]): Promise<Document> =>
+    JSON.parse((await run('check', ...files, '--format', 'json')).out);
 
-  it('has the fields that docs/json.md names, and no others', () => {
-    const document = json(designed);
+  it('has the fields that docs/json.md names, and no others', async () => {
+    const document = await json(designed);
     expect(Object.keys(document)).toEqual([
       'schemaVersion',
       'ruleSet',
@@ -166,8 +171,8 @@ describe('check --format json', () => {
     expect(document.findings.length).toBeGreaterThan(0);
   });
 
-  it('counts what its basis counts', () => {
-    const { findings, notChecked, assumed, basis } = json(designed);
+  it('counts what its basis counts', async () => {
+    const { findings, notChecked, assumed, basis } = await json(designed);
     const live = findings.filter((finding) => !finding.accepted);
     expect(basis[0]?.counts).toMatchObject({
       stops: live.filter(({ severity }) => severity === 'stop').length,
@@ -180,56 +185,56 @@ describe('check --format json', () => {
     });
   });
 
-  it('counts lines and UTF-16 characters from 0, without the byte order mark', () => {
+  it('counts lines and UTF-16 characters from 0, without the byte order mark', async () => {
     const name = file(
       'places.sill',
       `\uFEFF${oneError.replace(`anchor  A-1 flat-plate  at 1'-3"`, `/* 😀 */anchor A-1 flat-plate at 1'-3"`).replace('/* 😀 */', '')}`,
     );
-    const { findings } = json(name);
+    const { findings } = await json(name);
     const finding = findings.find(({ rule }) => rule === 'anchorage/end-too-far');
     const lines = oneError.split('\n');
     const line = lines.findIndex((each) => each.includes(`at 1'-3"`));
     expect(finding?.range.start.line).toBe(line);
     expect(finding?.station).toEqual({ nm: 381_000_000, text: `1'-3"` });
-    const unread = json(file('astral.sill', `layout "😀" nonsense\n`)).findings[0];
+    const unread = (await json(file('astral.sill', `layout "😀" nonsense\n`))).findings[0];
     expect(unread?.range.start).toEqual({ line: 0, character: 'layout "😀" '.length });
   });
 
-  it('names used files from where the user stands', () => {
-    const files = new Set(json(designed).findings.map((finding) => finding.file));
+  it('names used files from where the user stands', async () => {
+    const files = new Set((await json(designed)).findings.map((finding) => finding.file));
     expect([...files].every((name) => existsSync(join(root, name)))).toBe(true);
     expect(files).toContain(surveyed);
   });
 
-  it('says what was accepted and why', () => {
+  it('says what was accepted and why', async () => {
     const text = oneError.replace(
       'work on A',
       'work on A\n  accept anchorage/end-too-far because "the official saw it"',
     );
-    const { findings, basis } = json(file('accepted.sill', text));
+    const { findings, basis } = await json(file('accepted.sill', text));
     expect(findings.filter(({ rule }) => rule === 'anchorage/end-too-far')).toEqual([
       expect.objectContaining({ severity: 'error', accepted: true, reason: 'the official saw it' }),
     ]);
     expect(basis[0]?.counts.errors).toBe(0);
-    expect(runBuilt(['check', at('accepted.sill')])).toMatchObject({ code: 0 });
+    expect(await run('check', at('accepted.sill'))).toMatchObject({ code: 0 });
   });
 
-  it('makes one document of several layouts', () => {
-    const { findings, basis } = json(clean, surveyed);
+  it('makes one document of several layouts', async () => {
+    const { findings, basis } = await json(clean, surveyed);
     expect(basis.map((each) => each.file)).toEqual([clean, surveyed]);
     expect(new Set(findings.map((finding) => finding.file))).toEqual(new Set([surveyed]));
   });
 
-  it('is the same bytes for the same text', () => {
-    expect(runBuilt(['check', designed, '--format', 'json']).out).toBe(
-      runBuilt(['check', designed, '--format', 'json']).out,
+  it('is the same bytes for the same text', async () => {
+    expect((await run('check', designed, '--format', 'json')).out).toBe(
+      (await run('check', designed, '--format', 'json')).out,
     );
   });
 });
 
 describe('outputs', () => {
-  it('go to a file, whole or not at all', () => {
-    expect(runBuilt(['schedule', designed, '--format', 'csv', '-o', at('schedule.csv')])).toMatchObject({
+  it('go to a file, whole or not at all', async () => {
+    expect(await run('schedule', designed, '--format', 'csv', '-o', at('schedule.csv'))).toMatchObject({
       code: 0,
       out: '',
     });
@@ -239,7 +244,7 @@ describe('outputs', () => {
     expect(readdirSync(folder).filter((name) => name.endsWith('.tmp'))).toEqual([]);
   });
 
-  it('are never written over what was read, however it is spelt', () => {
+  it('are never written over what was read, however it is spelt', async () => {
     const before = readFileSync(join(folder, 'maple-surveyed.sill'), 'utf8');
     const spellings = [
       surveyed,
@@ -254,14 +259,14 @@ describe('outputs', () => {
     }
     for (const output of spellings) {
       // The surveyed file is only used by the one that is read.
-      expect(runBuilt(['draw', designed, '--plan', '-o', output])).toMatchObject({ code: 2 });
-      expect(runBuilt(['schedule', surveyed, '-o', output])).toMatchObject({ code: 2 });
+      expect(await run('draw', designed, '--plan', '-o', output)).toMatchObject({ code: 2 });
+      expect(await run('schedule', surveyed, '-o', output)).toMatchObject({ code: 2 });
     }
     expect(readFileSync(join(folder, 'maple-surveyed.sill'), 'utf8')).toBe(before);
   });
 
-  it.skipIf(!existsSync('/dev/full'))('that the system does not take end in 2', () => {
-    const { code, err } = runBuilt(['schedule', designed, '-o', '/dev/full']);
+  it.skipIf(!existsSync('/dev/full'))('that the system does not take end in 2', async () => {
+    const { code, err } = await run('schedule', designed, '-o', '/dev/full');
     expect(code).toBe(2);
     expect(err).toContain('/dev/full cannot be written: it is not a plain file.');
   });
@@ -271,31 +276,31 @@ describe('format', () => {
   const untidy = `LAYOUT "x"\n    rules   existing-building // kept\n`;
   const tidy = `layout "x"\n  rules existing-building   // kept\n`;
 
-  it('prints, checks and writes', () => {
+  it('prints, checks and writes', async () => {
     const name = file('untidy.sill', untidy);
-    expect(runBuilt(['format', name])).toMatchObject({ code: 0, out: tidy });
-    expect(runBuilt(['format', name, '--check'])).toMatchObject({ code: 1, out: '' });
-    expect(runBuilt(['format', name, '--write'])).toMatchObject({ code: 0, out: '' });
+    expect(await run('format', name)).toMatchObject({ code: 0, out: tidy });
+    expect(await run('format', name, '--check')).toMatchObject({ code: 1, out: '' });
+    expect(await run('format', name, '--write')).toMatchObject({ code: 0, out: '' });
     expect(readFileSync(join(folder, 'untidy.sill'), 'utf8')).toBe(tidy);
-    expect(runBuilt(['format', name, '--check'])).toMatchObject({ code: 0 });
+    expect(await run('format', name, '--check')).toMatchObject({ code: 0 });
   });
 
-  it('keeps line ends and the byte order mark', () => {
+  it('keeps line ends and the byte order mark', async () => {
     const name = file('windows.sill', `\uFEFF${untidy.replaceAll('\n', '\r\n')}`);
-    expect(runBuilt(['format', name, '--write'])).toMatchObject({ code: 0 });
+    expect(await run('format', name, '--write')).toMatchObject({ code: 0 });
     expect(readFileSync(join(folder, 'windows.sill'), 'utf8')).toBe(`\uFEFF${tidy.replaceAll('\n', '\r\n')}`);
   });
 
-  it('finds the examples in canonical format', () => {
+  it('finds the examples in canonical format', async () => {
     for (const name of [clean, surveyed, designed])
-      expect(runBuilt(['format', name, '--check'])).toMatchObject({ code: 0, err: '' });
+      expect(await run('format', name, '--check')).toMatchObject({ code: 0, err: '' });
   });
 });
 
 describe('fix', () => {
-  it('shows what would change and changes nothing', () => {
+  it('shows what would change and changes nothing', async () => {
     const name = file('shown.sill', oneError);
-    const { code, out, err } = runBuilt(['fix', name, '--rule', 'anchorage/end-too-far']);
+    const { code, out, err } = await run('fix', name, '--rule', 'anchorage/end-too-far');
     expect(code).toBe(0);
     expect(out).toContain(`-  anchor  A-1 flat-plate  at 1'-3"`);
     expect(out).toMatch(/^\+ {2}anchor {2}A-1 flat-plate {2}at 0'-/m);
@@ -303,45 +308,45 @@ describe('fix', () => {
     expect(readFileSync(join(folder, 'shown.sill'), 'utf8')).toBe(oneError);
   });
 
-  it('writes with --write, and the finding is gone', () => {
+  it('writes with --write, and the finding is gone', async () => {
     const name = file('written.sill', `\uFEFF${oneError}`);
-    expect(runBuilt(['fix', name, '--rule', 'anchorage/end-too-far', '--write'])).toMatchObject({ code: 0, out: '' });
+    expect(await run('fix', name, '--rule', 'anchorage/end-too-far', '--write')).toMatchObject({ code: 0, out: '' });
     expect(readFileSync(join(folder, 'written.sill'), 'utf8')).toMatch(/^\uFEFF\/\/ A first layout/);
-    expect(runBuilt(['check', name])).toMatchObject({ code: 0 });
-    expect(runBuilt(['format', name, '--check'])).toMatchObject({ code: 0 });
+    expect(await run('check', name)).toMatchObject({ code: 0 });
+    expect(await run('format', name, '--check')).toMatchObject({ code: 0 });
   });
 
-  it('says of each mend where it is, which rule asks for it, and whether to look it over', () => {
-    const { err } = runBuilt(['fix', file('said.sill', oneError)]);
+  it('says of each mend where it is, which rule asks for it, and whether to look it over', async () => {
+    const { err } = await run('fix', file('said.sill', oneError));
     expect(err).toMatch(/^out\/tests\/[^:]+said\.sill:\d+:\d+: anchorage\/end-too-far: .* \(look it over\)$/m);
   });
 
-  it('adds anchors where a board has none, until no more helps', () => {
-    const { code, out } = runBuilt(['fix', designed, '--rule', 'anchorage/piece-without-anchor']);
+  it('adds anchors where a board has none, until no more helps', async () => {
+    const { code, out } = await run('fix', designed, '--rule', 'anchorage/piece-without-anchor');
     expect(code).toBe(1);
     expect(out).toContain('+work on B');
   });
 
-  it('does not touch the files that the layout uses', () => {
+  it('does not touch the files that the layout uses', async () => {
     const before = readFileSync(join(folder, 'maple-surveyed.sill'), 'utf8');
-    runBuilt(['fix', designed, '--rule', 'anchorage/piece-without-anchor', '--write']);
+    await run('fix', designed, '--rule', 'anchorage/piece-without-anchor', '--write');
     expect(readFileSync(join(folder, 'maple-surveyed.sill'), 'utf8')).toBe(before);
-    expect(runBuilt(['check', designed]).code).toBe(1);
+    expect((await run('check', designed)).code).toBe(1);
   });
 });
 
 describe('rules', () => {
-  it('lists every rule, and prints the page of one as it stands in docs/rules', () => {
-    const list = runBuilt(['rules']);
+  it('lists every rule, and prints the page of one as it stands in docs/rules', async () => {
+    const list = await run('rules');
     expect(list.code).toBe(0);
     for (const line of list.out.split('\n')) expect(line.length).toBeLessThanOrEqual(132);
-    expect(runBuilt(['rules', 'anchorage/gap-too-wide']).out).toBe(
+    expect((await run('rules', 'anchorage/gap-too-wide')).out).toBe(
       readFileSync(join(root, 'docs', 'rules', 'anchorage', 'gap-too-wide.md'), 'utf8'),
     );
-    expect(runBuilt(['rules', 'language/open-string'])).toMatchObject({ code: 0 });
+    expect(await run('rules', 'language/open-string')).toMatchObject({ code: 0 });
   });
 
-  it('guesses what was meant', () => {
-    expect(runBuilt(['rules', 'anchorage/gap-to-wide']).err).toContain('did you mean anchorage/gap-too-wide?');
+  it('guesses what was meant', async () => {
+    expect((await run('rules', 'anchorage/gap-to-wide')).err).toContain('did you mean anchorage/gap-too-wide?');
   });
 });

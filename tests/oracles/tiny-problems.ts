@@ -2,9 +2,11 @@ import fc from 'fast-check';
 import type {
   AnchorLimits,
   FixedAnchor,
+  KindOffer,
   PlacementObstruction,
   PlacementPiece,
   PlacementProblem,
+  Stretch,
 } from '../../language/domain/placement/problem.ts';
 
 /** Problems small enough to try every placement, with every feature that a problem can have. */
@@ -88,18 +90,7 @@ function tinyPiece(longest: number, names: readonly string[], easy: boolean): fc
       length: fc.constant(length),
       offset: fc.integer({ min: 0, max: 4 }),
       demand: fc.integer({ min: 0, max: easy ? 4 : 8 }),
-      offers: fc.tuple(
-        ...names.map((kind) =>
-          fc.record({
-            kind: fc.constant(kind),
-            limits,
-            available: fc.oneof(
-              { weight: 3, arbitrary: fc.constant([{ from: 0, to: length }]) },
-              { weight: 1, arbitrary: fc.array(stretch, { minLength: 1, maxLength: 3 }) },
-            ),
-          }),
-        ),
-      ),
+      offers: offersOf(names, limits, stretch, length),
       otherOffers: fc.constant([]),
       obstructions: fc.array(obstruction, { maxLength: easy ? 1 : 3 }),
       fixed: fc.oneof(
@@ -110,6 +101,25 @@ function tinyPiece(longest: number, names: readonly string[], easy: boolean): fc
       endWindowPastObstruction: fc.boolean(),
     });
   });
+}
+
+/** Every second time the kinds differ in their count only, so that nothing but the count keeps one from standing in for another. */
+function offersOf(
+  names: readonly string[],
+  limits: fc.Arbitrary<AnchorLimits>,
+  stretch: fc.Arbitrary<Stretch>,
+  length: number,
+): fc.Arbitrary<KindOffer[]> {
+  const room = fc.oneof(
+    { weight: 3, arbitrary: fc.constant([{ from: 0, to: length }]) },
+    { weight: 1, arbitrary: fc.array(stretch, { minLength: 1, maxLength: 3 }) },
+  );
+  const each = fc.tuple(...names.map((kind) => fc.record({ kind: fc.constant(kind), limits, available: room })));
+  return fc
+    .tuple(each, limits, fc.boolean())
+    .map(([offers, common, alike]) =>
+      offers.map((offer) => (alike ? { ...offer, limits: { ...common, count: offer.limits.count } } : offer)),
+    );
 }
 
 function tinyLimits(length: number, easy: boolean): fc.Arbitrary<AnchorLimits> {

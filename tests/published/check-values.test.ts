@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import type { ValueVerdict } from '../../language/domain/engineering/verify-values.ts';
 import { verifyValues } from '../../language/domain/engineering/verify-values.ts';
-import entries from './check-values.json' with { type: 'json' };
+import entries from '../../language/library/check-values.json' with { type: 'json' };
 
 /*
  * Figures from outside, each with its source, tolerance and trust: `found` was read in a public text, `from memory` was

@@ -297,6 +297,7 @@ export function wall(
     plan: undefined,
     storeys: [],
     foundation: [foundation(zero, say.length)],
+    unplaced: [],
     cripples: [],
     joists: [],
     irregularJoists: [],

@@ -22,7 +22,7 @@ export interface CalculationLine {
   readonly links: readonly CalculationLink[];
 }
 
-export type LinkName = 'floor to sill: angles' | 'cripple wall: panels' | 'sill to foundation: anchors';
+export type LinkName = 'angles, floor to sill' | 'panels, cripple wall' | 'anchors, sill to foundation';
 export interface CalculationLink {
   readonly name: LinkName;
   /** `false`: the model does not know such parts yet, and nothing is said of them. */
@@ -37,27 +37,47 @@ export interface CalculationLink {
 }
 
 export const anchorsOf = (line: CalculationLine): CalculationLink | undefined =>
-  line.links.find(({ name }) => name === 'sill to foundation: anchors');
+  line.links.find(({ name }) => name === 'anchors, sill to foundation');
 
-/** The demand of one line, the larger of the two ways to reckon it; cheap enough for a hover. */
-export function demandOfLine(
-  name: string,
-  demand: LayoutDemand,
-): Pick<CalculationLine, 'withDragStruts' | 'withoutDragStruts' | 'demand' | 'governs'> {
-  const withDragStruts = forceOnLine(name, demand, 'demand');
-  const withoutDragStruts = forceOnLine(name, demand, 'withoutDragStruts');
+/** Demand of one line, reckoned both ways. */
+export type LineForce = Pick<CalculationLine, 'withDragStruts' | 'withoutDragStruts' | 'demand' | 'governs'>;
+
+/** The demand of each line, the larger of the two ways to reckon it, by the name of the line. */
+export function demandsByLine(demand: LayoutDemand): (name: string) => LineForce {
+  const withDragStruts = forcesOnLines(demand, 'demand');
+  const withoutDragStruts = forcesOnLines(demand, 'withoutDragStruts');
+  return (name) => larger(withDragStruts(name), withoutDragStruts(name));
+}
+
+function larger(withDragStruts: Outcome<Force>, withoutDragStruts: Outcome<Force>): LineForce {
   if (isRefused(withDragStruts) || isRefused(withoutDragStruts)) {
     const known = isRefused(withDragStruts) ? withoutDragStruts : withDragStruts;
     const governs = isRefused(known) ? undefined : 'the only one known';
     return { withDragStruts, withoutDragStruts, demand: known, governs };
   }
-  const alone = withoutDragStruts.number > withDragStruts.number;
+  // The two come from different sums: a difference in the last digits is none.
+  const alone = withoutDragStruts.number > withDragStruts.number * (1 + 1e-9);
   return {
     withDragStruts,
     withoutDragStruts,
     demand: alone ? withoutDragStruts : withDragStruts,
     governs: alone ? 'without drag struts' : 'with drag struts',
   };
+}
+
+function forcesOnLines(
+  { baseShear, directions }: LayoutDemand,
+  which: 'demand' | 'withoutDragStruts',
+): (name: string) => Outcome<Force> {
+  if (isRefused(baseShear)) return () => baseShear;
+  const forces = new Map<string, Outcome<Force>>();
+  let reason: Refused | undefined;
+  for (const direction of directions) {
+    const worked = direction[which];
+    if (isRefused(worked)) reason = worked;
+    else for (const line of worked.lines) forces.set(line.name, line.demand);
+  }
+  return (name) => forces.get(name) ?? reason ?? refused(`line ${name} has no place in plan`);
 }
 
 export interface ResistingLine {
@@ -80,23 +100,8 @@ export function linesOf(layout: Layout): readonly ResistingLine[] {
   return [...named, ...alone].filter(({ walls }) => walls.length > 0);
 }
 
-function forceOnLine(name: string, demand: LayoutDemand, which: 'demand' | 'withoutDragStruts'): Outcome<Force> {
-  if (isRefused(demand.baseShear)) return demand.baseShear;
-  let reason: Refused | undefined;
-  for (const direction of demand.directions) {
-    const worked = direction[which];
-    if (isRefused(worked)) reason = worked;
-    else {
-      const line = worked.lines.find((each) => each.name === name);
-      if (line) return line.demand;
-    }
-  }
-  return reason ?? refused(`line ${name} has no place in plan`);
-}
-
 /** One line with all its links. */
-export function lineOf(name: string, walls: readonly Wall[], demand: LayoutDemand): CalculationLine {
-  const force = demandOfLine(name, demand);
+export function lineOf(name: string, walls: readonly Wall[], force: LineForce): CalculationLine {
   const link = (linkName: LinkName, connectors: readonly CountedConnector[]): CalculationLink => {
     const capacity = capacityOf(connectors) ?? refused('no capacity is counted');
     const has = ({ capacity: each }: CountedConnector): boolean => !isRefused(each);
@@ -120,12 +125,12 @@ export function lineOf(name: string, walls: readonly Wall[], demand: LayoutDeman
     ...force,
     links: [
       link(
-        'floor to sill: angles',
+        'angles, floor to sill',
         walls.flatMap((wall) => anglesOfWall(wall)),
       ),
-      notModelled('cripple wall: panels'),
+      notModelled('panels, cripple wall'),
       link(
-        'sill to foundation: anchors',
+        'anchors, sill to foundation',
         walls.flatMap((wall) => anchorsOfWall(wall)),
       ),
     ],

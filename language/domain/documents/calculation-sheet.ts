@@ -10,7 +10,7 @@ import type { Checked } from '../rules/checked.ts';
 import type { Force } from '../units/force.ts';
 import type { Basis } from './basis.ts';
 import type { CalculationLine } from './calculation-line.ts';
-import { anchorsOf, lineOf, linesOf } from './calculation-line.ts';
+import { anchorsOf, demandsByLine, lineOf, linesOf } from './calculation-line.ts';
 import { rankLineUnknowns, type UnknownsOfLine } from './calculation-unknowns.ts';
 import { countOf } from './text-layout.ts';
 
@@ -59,9 +59,10 @@ export function calculationSheet(
   const demand = layoutDemand(layout, choices);
   const resisting = linesOf(layout);
   const wanted = options.line?.toLowerCase();
+  const demandOf = demandsByLine(demand);
   const lines = resisting
     .filter(({ name }) => wanted === undefined || name.toLowerCase() === wanted)
-    .map(({ name, walls }) => lineOf(name, walls, demand));
+    .map(({ name, walls }) => lineOf(name, walls, demandOf(name)));
   const used = tracesOf(demand, lines);
   return {
     house: layout.title.name ?? 'Untitled layout',
@@ -72,10 +73,10 @@ export function calculationSheet(
     inputs: eachOnce(used.flatMap(leavesOf)),
     assumptions: eachOnce(used.flatMap(leaningsOf)),
     unknowns: unknownsOf(demand, lines),
-    ranking: rankLineUnknowns(layout, tightestOf(lines), choices),
+    ranking: rankLineUnknowns(layout, tightestOf(lines), demand.baseShear, choices),
     comparison: demand.comparison,
     sections: [...new Map(used.flatMap(sectionsOf).map((each) => [citation(each), each])).values()],
-    cautions: cautionsOf(lines, checked, choices.existingBuildingShare),
+    cautions: cautionsOf(layout, lines, checked, choices.existingBuildingShare),
     basis,
   };
 }
@@ -106,14 +107,14 @@ function leavesOf(trace: Trace): readonly Trace[] {
   const visit = (node: Trace): void => {
     if (seen.has(node)) return;
     seen.add(node);
-    if (node.inputs.length === 0 && !isCount(node)) leaves.push(node);
+    if (node.inputs.length === 0 && !isWorkedElsewhere(node)) leaves.push(node);
     for (const input of node.inputs) visit(input);
   };
   visit(trace);
   return leaves;
 }
-/** How many connectors there are is in the tables of the sheet. */
-const isCount = (node: Trace): boolean => node.symbol.startsWith('n_');
+/** How many connectors there are is in the tables of the sheet, and the areas of strips are in the work. */
+const isWorkedElsewhere = (node: Trace): boolean => /^[nA]_/.test(node.symbol);
 
 function eachOnce(traces: readonly Trace[]): readonly Trace[] {
   return [...new Map(traces.map((each) => [`${each.meaning} ${each.number} ${each.unit}`, each])).values()];
@@ -148,6 +149,7 @@ function marksInWords(marks: readonly string[]): string {
 }
 
 function cautionsOf(
+  layout: Layout,
   lines: readonly CalculationLine[],
   checked: Checked,
   existingBuildingShare: boolean,
@@ -155,12 +157,13 @@ function cautionsOf(
   const counted = lines.flatMap((line) =>
     line.links.flatMap((link) => link.connectors.filter(({ capacity }) => !isRefused(capacity))),
   );
-  const wrong = new Set(
-    checked.findings
-      .filter(({ severity, accepted }) => severity === 'stop' || (severity === 'error' && accepted === undefined))
-      .map(({ thing }) => thing),
+  const wrong = checked.findings.filter(
+    ({ severity, accepted }) => severity === 'stop' || (severity === 'error' && accepted === undefined),
   );
-  const faulted = counted.filter(({ thing }) => wrong.has(thing)).map(({ mark }) => mark);
+  const things = new Set(wrong.map(({ thing }) => thing));
+  const walls = new Set(lines.flatMap((line) => line.walls));
+  const onWalls = wrong.filter(({ wall }) => wall !== undefined && walls.has(wall));
+  const faulted = counted.filter(({ thing }) => things.has(thing)).map(({ mark }) => mark);
   const kinds = lines.some(
     (line) =>
       new Set(anchorsOf(line)?.connectors.flatMap(({ capacity }) => (isRefused(capacity) ? [] : [capacity.number])))
@@ -180,6 +183,14 @@ function cautionsOf(
     ...(faulted.length > 0
       ? [`Counted although the checks found errors with them: ${marksInWords(faulted)}. Mend those first.`]
       : []),
+    ...(onWalls.length > 0
+      ? [
+          `${countOf(onWalls.length, 'error')} or stops stand against these walls (\`check\` lists them): the numbers speak of the layout as it is.`,
+        ]
+      : []),
+    ...layout.lines
+      .filter((line) => line.exempt?.from === 'all')
+      .map((line) => `Line ${line.name} is exempt and takes no force here: ${line.exempt?.reason}.`),
     ...(existingBuildingShare
       ? [
           '75 percent of the base shear of a new building is taken: a choice of the designer, for the official to confirm.',

@@ -2,13 +2,14 @@ import type { UncertainValue, UnknownsRanking } from '../engineering/intervals.t
 import { rankUnknowns } from '../engineering/intervals.ts';
 import { anchorsOfWall, capacityOf, gravityBounds } from '../engineering/layout-capacity.ts';
 import type { DemandChoices } from '../engineering/layout-demand.ts';
-import { layoutDemand } from '../engineering/layout-demand.ts';
-import { isRefused, leaningsOf, type Refused, refused } from '../engineering/trace.ts';
+import { houseBaseShear } from '../engineering/layout-demand.ts';
+import { isRefused, leaningsOf, type Outcome, type Refused, refused } from '../engineering/trace.ts';
 import type { Layout } from '../model/layout.ts';
 import type { Quality, Reading } from '../model/reading.ts';
-import { formatQuantity } from '../units/format-quantity.ts';
+import type { Force } from '../units/force.ts';
+import { formatQuantityIn } from '../units/format-quantity.ts';
 import type { Quantity } from '../units/quantity.ts';
-import { anchorsOf, type CalculationLine, demandOfLine, linesOf } from './calculation-line.ts';
+import { anchorsOf, type CalculationLine, linesOf } from './calculation-line.ts';
 
 /** Which unknown is worth measuring first, for the line whose anchors are asked for most. */
 export interface UnknownsOfLine {
@@ -33,9 +34,11 @@ export const spreads: Readonly<Record<Exclude<Quality, 'measured'>, readonly [lo
 export function rankLineUnknowns(
   layout: Layout,
   line: CalculationLine | undefined,
+  baseShear: Outcome<Force>,
   choices: DemandChoices,
 ): UnknownsOfLine | Refused {
-  if (!line) return refused('no line has both a demand and a capacity that is counted');
+  if (isRefused(baseShear)) return refused(`there is no demand: ${baseShear.reason}`);
+  if (!line || isRefused(line.demand)) return refused('no line has both a demand and a capacity that is counted');
   const readings = assumedReadings(layout);
   const speciesMatters = leansOnSpecies(line);
   if (readings.length === 0 && !speciesMatters) return refused('nothing that was assumed goes into these numbers');
@@ -48,10 +51,10 @@ export function rankLineUnknowns(
       high: gravityBounds.greatest,
     });
   const walls = linesOf(layout).find(({ name }) => name === line.name)?.walls ?? [];
+  const share = line.demand.number / baseShear.number;
   const demandOf = remembered((key: string): number | undefined => {
-    const factors = key.split(' ').map(Number);
-    const demand = demandOfLine(line.name, layoutDemand(scaled(layout, readings, factors), choices)).demand;
-    return isRefused(demand) ? undefined : demand.number;
+    const shear = houseBaseShear(scaled(layout, readings, key.split(' ').map(Number)), choices);
+    return isRefused(shear) ? undefined : shear.number * share;
   });
   const capacityWith = remembered((gravity: string): number | undefined => {
     const connectors = walls.flatMap((wall) => anchorsOfWall(wall, { gravityOfUnknownSpecies: Number(gravity) }));
@@ -109,7 +112,7 @@ function assumedReading(
   if (reading?.kind !== 'known' || reading.quality === 'measured') return [];
   const [low, high] = spreads[reading.quality];
   const times = (share: number): string =>
-    formatQuantity({ ...reading.value, amount: Number((reading.value.amount * share).toPrecision(6)) });
+    formatQuantityIn({ ...reading.value, amount: reading.value.amount * share }, reading.value.unit) ?? '';
   return [
     {
       place,
@@ -117,7 +120,7 @@ function assumedReading(
       low,
       high,
       name: place === 'weights' ? `weight, ${key.replaceAll('-', ' ')}` : key,
-      words: `${formatQuantity(reading.value)} ${reading.quality}, ${times(low)} to ${times(high)}`,
+      words: `${times(1)} ${reading.quality}, ${times(low)} to ${times(high)}`,
     },
   ];
 }

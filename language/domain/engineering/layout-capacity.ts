@@ -17,7 +17,7 @@ import { count, factor, inch, pound, psi } from './trace-units.ts';
 
 /** What one mark of the design, or one old anchor, brings along its wall. */
 export interface CountedConnector {
-  /** Old anchors without a name are called by their station's order: `found 2`. */
+  /** Old anchors without a name are called by their wall and order: `A found 2`. */
   readonly mark: string;
   readonly wall: string;
   readonly what: 'new anchor' | 'found anchor' | 'framing angles';
@@ -173,7 +173,7 @@ function foundAnchorCapacity(
   choices: CapacityChoices,
 ): CountedConnector {
   const row = {
-    mark: anchor.name ?? `found ${index + 1}`,
+    mark: anchor.name ?? `${wall.name} found ${index + 1}`,
     wall: wall.name,
     what: 'found anchor' as const,
     connector: anchor.kind ?? 'bolt',

@@ -62,6 +62,12 @@ export function layoutDemand(layout: Layout, choices: DemandChoices): LayoutDema
   };
 }
 
+/** The base shear alone. The lines share it by the plan, whatever the house weighs: their shares need no second look. */
+export function houseBaseShear(layout: Layout, choices: DemandChoices): Outcome<Force> {
+  const house = readHouse(layout);
+  return isRefused(house) ? house : shearOf(layout, house, choices);
+}
+
 /** What all of it starts from: the closed outline and how many storeys stand over each part of it. */
 interface HousePlan {
   readonly walls: readonly PlacedWall[];

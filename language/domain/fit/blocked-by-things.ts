@@ -1,6 +1,6 @@
-import type { Defect, Layout, Obstruction, Stretch, Wall } from '../model/layout.ts';
+import type { Defect, Layout, NewAnchor, Obstruction, Stretch, Wall } from '../model/layout.ts';
 import { knownValue } from '../model/reading.ts';
-import { formatLength } from '../units/format-length.ts';
+import { formatLength, formatStation } from '../units/format-length.ts';
 import type { Length } from '../units/length.ts';
 import { minus, nanometres, plus, zero } from '../units/length.ts';
 import type { Blocked, BlockReason, FitCase, FitNotes } from './fit-case.ts';
@@ -44,6 +44,17 @@ export function blockByThings(
   for (const { thing: defect, from, to } of things.defects.overlapping(around.from, around.to)) {
     blockByDefect(fitCase, defect, { from, to }, footprint, halfWidth, notes);
   }
+  for (const { thing: anchor, from, to } of things.triedBefore.overlapping(around.from, around.to)) {
+    notes.block({
+      from: minus(from, halfWidth),
+      to: plus(to, halfWidth),
+      reason: 'tried-before',
+      thing: anchor.id,
+      span: anchor.source,
+      words: `${anchor.name}, ${anchor.state === 'failed' ? 'which failed' : 'left out'} at ${formatStation(from, fitCase.layout.title.units)}`,
+      service: undefined,
+    });
+  }
 }
 
 /** How far a thing can rule out centres beyond its own edges. */
@@ -64,6 +75,7 @@ interface Placed<Item> extends Stretch {
 interface ThingsOnWall {
   readonly obstructions: IntervalIndex<Placed<Obstruction>>;
   readonly defects: IntervalIndex<Placed<Defect>>;
+  readonly triedBefore: IntervalIndex<Placed<NewAnchor>>;
   readonly placeless: readonly Obstruction[];
 }
 
@@ -81,6 +93,13 @@ function thingsOn(wall: Wall): ThingsOnWall {
     ),
     defects: intervalIndex(
       wall.defects.flatMap((thing) => (thing.stretch && !thing.remedied ? [{ ...thing.stretch, thing }] : [])),
+    ),
+    triedBefore: intervalIndex(
+      wall.anchors.flatMap((thing) =>
+        thing.station !== undefined && (thing.state === 'omitted' || thing.state === 'failed')
+          ? [{ from: thing.station, to: thing.station, thing }]
+          : [],
+      ),
     ),
     placeless: wall.obstructions.filter((thing) => !thing.stretch),
   };

@@ -36,7 +36,9 @@ export type BlockReason =
   | 'step'
   | 'masonry'
   /** Rot, a split, a crack … in the wood or the concrete. */
-  | 'defect';
+  | 'defect'
+  /** Where an anchor was left out, or failed its test: whatever stopped it is still there. */
+  | 'tried-before';
 
 /** What ruling out by a physical thing means for the end windows: studs, defects and sizes are no such thing. */
 export const PHYSICAL: ReadonlySet<BlockReason> = new Set<BlockReason>([
@@ -46,6 +48,7 @@ export const PHYSICAL: ReadonlySet<BlockReason> = new Set<BlockReason>([
   'neighbour',
   'gas',
   'power',
+  'tried-before',
 ]);
 
 /** Centres ruled out by one thing: every station strictly between `from` and `to`. Touching is allowed. */

@@ -1,5 +1,6 @@
 import { anchorDiameter, anchorsSill } from '../hardware/connector.ts';
 import type { FoundAnchor, NewAnchor, SillPiece, ThingId, Wall } from '../model/layout.ts';
+import { knownValue } from '../model/reading.ts';
 import type { SourceSpan } from '../model/source.ts';
 import type { Length } from '../units/length.ts';
 
@@ -21,7 +22,7 @@ export type AnchorDiameter =
 
 /**
  * The anchors that count for a board, in order of station: new ones but for those omitted or failed in a test, and found ones
- * with full credit.
+ * with full credit that can bear it.
  *
  * An anchor belongs to the one board that it stands on. Where two boards overlap in a lap it goes through both, and counts for
  * the board whose end is further away: each board must be held by anchors of its own. On a butt joint it counts for the left one.
@@ -110,8 +111,21 @@ function countNew(anchor: NewAnchor): CountedAnchor | undefined {
   };
 }
 
+const WORTHLESS: ReadonlySet<string> = new Set(['heavy-rust', 'loose', 'broken', 'split-out', 'removed', 'failed']);
+/** Of the section; more of it lost counts as heavy rust. Common practice, no source. */
+const GREATEST_LOSS = 0.25;
+
+/** Why a found anchor counts for nothing, whatever credit was written down for it. */
+export function whyWorthless({ states, loss, nut }: FoundAnchor): string | undefined {
+  const state = states.find((each) => WORTHLESS.has(each));
+  if (state !== undefined) return state.replace('-', ' ');
+  if (nut === 'none') return 'no nut';
+  const share = knownValue(loss?.share)?.amount ?? 0;
+  return share > GREATEST_LOSS || (loss?.over && share === GREATEST_LOSS) ? 'section lost' : undefined;
+}
+
 function countFound(anchor: FoundAnchor): CountedAnchor | undefined {
-  if (anchor.station === undefined || anchor.credit !== 'full') return undefined;
+  if (anchor.station === undefined || anchor.credit !== 'full' || whyWorthless(anchor) !== undefined) return undefined;
   const words = anchor.name ?? 'the found anchor';
   return {
     id: anchor.id,

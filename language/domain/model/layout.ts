@@ -145,6 +145,8 @@ export interface Wall extends Thing {
   readonly storeys: readonly { readonly stretch: Stretch; readonly value: Reading<number> }[];
   readonly foundation: readonly FoundationStretch[];
   readonly pieces: readonly SillPiece[];
+  /** Boards and breaks of the sill whose place nobody knows: no check reaches them. */
+  readonly unplaced: readonly UnplacedSill[];
   readonly cripples: readonly CrippleStretch[];
   readonly joists: readonly JoistRun[];
   readonly irregularJoists: readonly IrregularJoist[];
@@ -167,6 +169,13 @@ export interface Wall extends Thing {
 export type MicroDegrees = number & { readonly [microDegrees]: true };
 declare const microDegrees: unique symbol;
 export const degrees = (count: number): MicroDegrees => Math.round(count * 1_000_000) as MicroDegrees;
+
+export interface UnplacedSill {
+  readonly name: string | undefined;
+  /** The measurement that would place it: `length of wall F`. */
+  readonly wants: string;
+  readonly source: SourceSpan;
+}
 
 export interface WorkBlock {
   readonly source: SourceSpan;

@@ -1,7 +1,8 @@
 import { pieceAt } from '../fit/piece-anchors.ts';
-import type { Layout, SillPiece, Wall } from '../model/layout.ts';
+import type { Layout, SillPiece, UnplacedSill, Wall } from '../model/layout.ts';
 import { applies } from './applies.ts';
 import type { Crash, OpenQuestion, Rule } from './define.ts';
+import type { NotChecked } from './finding.ts';
 import { rules } from './registry.ts';
 import type { RuleSite, RunResult } from './run-rule.ts';
 import { runRule } from './run-rule.ts';
@@ -17,6 +18,7 @@ export type RawFinding = RunResult['findings'][number];
 
 export function checkWall(layout: Layout, wall: Wall): WallChecked {
   const results: RunResult[] = [];
+  const unreached: NotChecked[] = [];
   for (const rule of rules) {
     if (rule.on === 'house' || !applies(rule, layout, wall)) continue;
     for (const site of sitesOf(rule, wall)) {
@@ -25,13 +27,19 @@ export function checkWall(layout: Layout, wall: Wall): WallChecked {
       // What crashed once crashes again; once is enough to say so.
       if (result.crashes.length > 0) break;
     }
+    if (rule.on === 'piece') unreached.push(...wall.unplaced.map((each) => notReached(rule, wall, each)));
   }
   return {
     findings: results.flatMap((each) => each.findings).sort(inWallOrder),
-    notChecked: oncePerMeasurement(results.flatMap((each) => each.notChecked)),
+    notChecked: oncePerMeasurement([...results.flatMap((each) => each.notChecked), ...unreached]),
     openQuestions: results.flatMap((each) => each.openQuestions),
     crashes: results.flatMap((each) => each.crashes),
   };
+}
+
+/** A board that nobody can place is not looked at, which is no clean bill. */
+function notReached(rule: Rule, wall: Wall, { name, wants, source }: UnplacedSill): NotChecked {
+  return { rule: rule.id, wants, thing: wall.id, wall: wall.name, piece: name, span: source };
 }
 
 function sitesOf(rule: Rule, wall: Wall): readonly RuleSite[] {

@@ -1,3 +1,4 @@
+import { anchorOffSill } from './anchorage/anchor-off-sill.ts';
 import { endTooFar } from './anchorage/end-too-far.ts';
 import { endTooNear } from './anchorage/end-too-near.ts';
 import { gapTooWide } from './anchorage/gap-too-wide.ts';
@@ -17,6 +18,7 @@ import { rulesUnset } from './load-path/rules-unset.ts';
 
 /** Every rule. Those on the house hear what came before them, so the ones that tell of it stand last. */
 export const rules: readonly Rule[] = [
+  anchorOffSill,
   endTooFar,
   endTooNear,
   gapTooWide,

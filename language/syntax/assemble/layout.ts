@@ -62,6 +62,10 @@ export function assembleLayout(visible: VisibleBlocks, keeper: Keeper): Assemble
   );
   for (const problem of connectorProblems) problems.push(problem);
   const ruleSets = drafts.filter(isKind('ruleset'));
+  sayRuleSetsOfOneName(
+    ruleSets.map((draft) => draft.ruleSet),
+    say,
+  );
   const builtInRuleSets = visible.builtIn.map((block) => block.draft).filter(isKind('ruleset'));
   const rules = keeper.keep('rules', [title.ruleSets, ...ruleSets, ...builtInRuleSets], () =>
     assembleRules(
@@ -101,14 +105,15 @@ export function assembleLayout(visible: VisibleBlocks, keeper: Keeper): Assemble
     if (own) own.push(work);
     else worksByName.set(key, [work]);
   }
+  sayMarksUsedTwice(works, say);
   const questions: Question[] = [];
   const wallDrafts = uniqueByName(drafts.filter(isKind('wall')), 'wall', say);
   const walls = wallDrafts.map((draft) => {
     const own = worksByName.get(draft.name.toLowerCase()) ?? [];
     const assembled = keeper.keep(
       `wall:${draft.name.toLowerCase()}`,
-      [draft, typical, title.face, connectors, markStates, ...own],
-      () => assembleWall({ draft, typical, works: own, face: title.face, connectors, markStates }),
+      [draft, typical, title.face, title.units, connectors, markStates, ...own],
+      () => assembleWall({ draft, typical, works: own, face: title.face, units: title.units, connectors, markStates }),
     );
     for (const problem of assembled.problems) problems.push(problem);
     for (const question of assembled.questions) questions.push(question);
@@ -195,6 +200,27 @@ function uniqueByName<Draft extends WallDraft | GirderDraft | LineDraft>(
   return [...seen.values()];
 }
 
+/** Marks are sprayed on the concrete, and the record speaks of them without naming a wall. Two on one wall are told there. */
+function sayMarksUsedTwice(works: readonly WorkDraft[], say: Say): void {
+  const seen = new Map<string, { readonly mark: NameReference; readonly on: string }>();
+  for (const { on, anchors, angles } of works) {
+    for (const { name: mark } of [...anchors, ...angles]) {
+      const key = mark.name.toLowerCase();
+      const earlier = seen.get(key);
+      if (!earlier) seen.set(key, { mark, on: on.name });
+      else if (earlier.on.toLowerCase() !== on.name.toLowerCase()) {
+        say({
+          code: 'duplicate-name',
+          layer: 'design',
+          message: `${mark.name} is a mark on ${earlier.on} already; a mark stands once in a house. Give this one another.`,
+          span: mark.source,
+          related: [{ span: earlier.mark.source, message: 'the first one' }],
+        });
+      }
+    }
+  }
+}
+
 function assembleTitle(drafts: readonly TitleDraft[], say: Say): Title {
   const [draft, second] = drafts;
   if (draft && second) {
@@ -269,6 +295,24 @@ function assembleConnectors(visible: VisibleBlocks): {
     connectors.set(key, draft.connector);
   }
   return { connectors, problems };
+}
+
+/** A file may put a set of its own in place of one that it uses; two in one file are a slip. */
+function sayRuleSetsOfOneName(ruleSets: readonly RuleSet[], say: Say): void {
+  const seen = new Map<string, RuleSet>();
+  for (const ruleSet of ruleSets) {
+    const key = ruleSet.name.toLowerCase();
+    const earlier = seen.get(key);
+    seen.set(key, ruleSet);
+    if (!earlier || earlier.source.block.file !== ruleSet.source.block.file) continue;
+    say({
+      code: 'duplicate-name',
+      layer: 'rules',
+      message: `There are two rule sets called ${ruleSet.name}; the last one counts. Give one of them another name.`,
+      span: ruleSet.source,
+      related: [{ span: earlier.source, message: 'the first one' }],
+    });
+  }
 }
 
 /** Always in force without being named: reach of tools, distances to services, tolerance. */

@@ -1,5 +1,6 @@
-import type { NameReference, SillPiece, Stretch } from '../../domain/model/layout.ts';
+import type { NameReference, SillPiece, Stretch, UnplacedSill } from '../../domain/model/layout.ts';
 import { knownValue, profileAt } from '../../domain/model/reading.ts';
+import type { SourceSpan } from '../../domain/model/source.ts';
 import type { Length } from '../../domain/units/length.ts';
 import { half, minus, plus, zero } from '../../domain/units/length.ts';
 import type { LineOf, SillWords, TypicalDraft, VaryingDraft, WallDraft, WorkDraft } from '../drafts.ts';
@@ -24,15 +25,22 @@ export function sillPieces(input: {
   readonly finder: StationFinder;
   readonly say: Say;
   readonly named: ThingNamer;
-}): readonly SillPiece[] {
+}): { readonly pieces: readonly SillPiece[]; readonly unplaced: readonly UnplacedSill[] } {
   const { draft, finder } = input;
-  if (draft.sills.length === 0 && draft.absent.includes('sill')) return [];
-  let boards: readonly Board[] = surveyedBoards(input);
-  for (const cut of draft.breaks) boards = cutAt(boards, cut, finder);
+  if (draft.sills.length === 0 && draft.absent.includes('sill')) return { pieces: [], unplaced: [] };
+  const unplaced: UnplacedSill[] = [];
+  const lacks: Lacks = (board, source, wants) =>
+    unplaced.push({
+      name: board,
+      wants: input.length === undefined ? `length of wall ${draft.name}` : wants,
+      source,
+    });
+  let boards: readonly Board[] = surveyedBoards(input, lacks);
+  for (const cut of draft.breaks) boards = cutAt(boards, cut, input, lacks);
   for (const line of input.works.flatMap((work) => work.replacedSills)) boards = replaced(boards, line, input);
 
   let unnamed = 0;
-  return boards.map((board): SillPiece => {
+  const pieces = boards.map((board): SillPiece => {
     unnamed += board.name ? 0 : 1;
     const name = board.name?.name ?? `${draft.name}(${unnamed})`;
     const thing = input.named('sill', {
@@ -76,9 +84,12 @@ export function sillPieces(input: {
       layer: board.layer,
     };
   });
+  return { pieces, unplaced };
 }
 
-function surveyedBoards(input: Parameters<typeof sillPieces>[0]): readonly Board[] {
+type Lacks = (board: string | undefined, source: SourceSpan, wants: string) => void;
+
+function surveyedBoards(input: Parameters<typeof sillPieces>[0], lacks: Lacks): readonly Board[] {
   const { draft } = input;
   // Several boards without a place: the first says nothing about where it ends.
   const placeless = draft.sills.filter((line) => !line.span && line.name);
@@ -98,6 +109,12 @@ function surveyedBoards(input: Parameters<typeof sillPieces>[0]): readonly Board
     finder: input.finder,
     headingSource: draft.source,
     fill: false,
+    unplaced: (line) =>
+      lacks(
+        line?.name?.name,
+        line?.source ?? draft.nameSource,
+        `place of sill ${line?.name?.name ?? 'board'} on wall ${draft.name}`,
+      ),
     overlap: (earlier, later) => {
       if (earlier.words.joint === 'half-lap' || earlier.words.joint === 'scarf') return;
       input.say({
@@ -115,12 +132,30 @@ function surveyedBoards(input: Parameters<typeof sillPieces>[0]): readonly Board
 }
 
 /** `break at S`: the board that spans S becomes two with the same attributes; a lap is centred on S. */
-function cutAt(boards: readonly Board[], cut: WallDraft['breaks'][number], finder: StationFinder): readonly Board[] {
+function cutAt(
+  boards: readonly Board[],
+  cut: WallDraft['breaks'][number],
+  { draft, finder, say }: Parameters<typeof sillPieces>[0],
+  lacks: Lacks,
+): readonly Board[] {
   const at = finder.station(cut.at);
-  if (at === undefined) return boards;
+  if (at === undefined) {
+    lacks(undefined, cut.at.source, `place of the break in the sill of wall ${draft.name}`);
+    return boards;
+  }
   const index = boards.findIndex((board) => board.from < at && at < board.to);
   const board = boards[index];
-  if (!board) return boards;
+  if (!board) {
+    // Where boards could not be placed, one of them may lie here.
+    if (boards.length > 0) {
+      say({
+        code: 'off-the-wall',
+        message: `No sill board of wall ${draft.name} lies across this break, so it cuts nothing; mend its station.`,
+        span: cut.at.source,
+      });
+    }
+    return boards;
+  }
   const joint = cut.words.joint ?? 'butt';
   const overlap = joint === 'half-lap' || joint === 'scarf' ? (knownValue(cut.words.jointLength) ?? zero) : zero;
   const rightEnd = plus(at, minus(overlap, half(overlap)));

@@ -2,22 +2,24 @@ import type { NameReference, Stretch } from '../../domain/model/layout.ts';
 import { knownValue } from '../../domain/model/reading.ts';
 import type { SourceSpan } from '../../domain/model/source.ts';
 import type { Length } from '../../domain/units/length.ts';
-import { half, minus, plus, zero } from '../../domain/units/length.ts';
+import { half, minus, plus, sixteenth, zero } from '../../domain/units/length.ts';
 import type { SpanDraft, StationDraft, WhereDraft } from '../drafts.ts';
 
 /** Turns stations as written into distances from the wall's left end. */
 export interface StationFinder {
   station(draft: StationDraft): Length | undefined;
   /** `previousEnd`: where a stretch written `to X` begins. */
-  stretch(draft: SpanDraft, previousEnd: Length): Stretch | undefined;
+  stretch(draft: SpanDraft, previousEnd: Length | undefined): Stretch | undefined;
   /** One stretch for a span, one for each station of `at`. */
   places(draft: WhereDraft): readonly { readonly stretch: Stretch | undefined; readonly source: SourceSpan }[];
 }
 
 export interface StationTrouble {
-  readonly kind: 'no-length' | 'unresolved' | 'circular' | 'too-far' | 'backward' | 'unknown-place';
+  readonly kind: 'no-length' | 'unresolved' | 'circular' | 'too-far' | 'backward' | 'unknown-place' | 'outside';
   readonly source: SourceSpan;
   readonly name?: string;
+  /** For `outside`. */
+  readonly station?: Length;
 }
 
 /** The edges of a named thing on the same wall; it may ask the finder in turn. */
@@ -33,27 +35,11 @@ export function createStationFinder(
 ): StationFinder {
   const finder: StationFinder = {
     station(draft) {
-      switch (draft.kind) {
-        case 'illegible':
-          return undefined;
-        case 'start':
-          return zero;
-        case 'end':
-          if (length === undefined) trouble({ kind: 'no-length', source: draft.source });
-          return length;
-        case 'from-left': {
-          const amount = knownValue(draft.amount);
-          if (amount === undefined) trouble({ kind: 'unknown-place', source: draft.source });
-          return amount;
-        }
-        case 'from-right': {
-          const amount = knownValue(draft.amount);
-          if (length === undefined) trouble({ kind: 'no-length', source: draft.source });
-          return length === undefined || amount === undefined ? undefined : minus(length, amount);
-        }
-        case 'beside':
-          return besideThing(draft.amount.kind === 'known' ? draft.amount.value : undefined, draft.side, draft.of);
-      }
+      const station = stationOf(draft);
+      // Two readings of one end differ by what a tape shows.
+      if (station !== undefined && (station < -sixteenth || (length !== undefined && station > length + sixteenth)))
+        trouble({ kind: 'outside', source: draft.source, station });
+      return station;
     },
     stretch(draft, previousEnd) {
       const from = draft.from ? finder.station(draft.from) : previousEnd;
@@ -76,6 +62,30 @@ export function createStationFinder(
       });
     },
   };
+
+  function stationOf(draft: StationDraft): Length | undefined {
+    switch (draft.kind) {
+      case 'illegible':
+        return undefined;
+      case 'start':
+        return zero;
+      case 'end':
+        if (length === undefined) trouble({ kind: 'no-length', source: draft.source });
+        return length;
+      case 'from-left': {
+        const amount = knownValue(draft.amount);
+        if (amount === undefined) trouble({ kind: 'unknown-place', source: draft.source });
+        return amount;
+      }
+      case 'from-right': {
+        const amount = knownValue(draft.amount);
+        if (length === undefined) trouble({ kind: 'no-length', source: draft.source });
+        return length === undefined || amount === undefined ? undefined : minus(length, amount);
+      }
+      case 'beside':
+        return besideThing(draft.amount.kind === 'known' ? draft.amount.value : undefined, draft.side, draft.of);
+    }
+  }
 
   function besideThing(amount: Length | undefined, side: 'left' | 'right', of: NameReference): Length | undefined {
     if (amount === undefined) return undefined;

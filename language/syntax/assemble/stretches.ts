@@ -20,6 +20,7 @@ export interface MergedStretch<Words> extends Stretch {
 /**
  * @param fill whether whole-wall words also stand where no line with a stretch does (foundation: yes; sill boards: no)
  * @param overlap told of each pair that overlaps and gives a word twice
+ * @param unplaced told of each line whose place cannot be found; of none for what `typical` says of a wall without a length
  */
 export function mergeStretches<Words extends object>(input: {
   readonly lines: readonly LineOf<Words>[];
@@ -29,12 +30,14 @@ export function mergeStretches<Words extends object>(input: {
   readonly headingSource: SourceSpan;
   readonly fill: boolean;
   readonly overlap: (earlier: LineOf<Words>, later: LineOf<Words>) => void;
+  readonly unplaced?: (line: LineOf<Words> | undefined) => void;
 }): readonly MergedStretch<Words>[] {
   const { lines, typical, length, finder } = input;
   const spanned: { readonly line: LineOf<Words>; readonly stretch: Stretch }[] = [];
   let whole: Words = (typical ?? {}) as Words;
   let wholeLine: LineOf<Words> | undefined;
-  let previousEnd = zero;
+  // Behind a line whose end is not known, one written `to X` begins nobody knows where.
+  let previousEnd: Length | undefined = zero;
   for (const line of lines) {
     if (!line.span) {
       whole = { ...whole, ...line.words };
@@ -42,8 +45,11 @@ export function mergeStretches<Words extends object>(input: {
       continue;
     }
     const stretch = finder.stretch(line.span, previousEnd);
-    if (!stretch) continue;
-    previousEnd = stretch.to;
+    previousEnd = stretch?.to;
+    if (!stretch) {
+      input.unplaced?.(line);
+      continue;
+    }
     spanned.push({ line, stretch });
   }
   spanned.sort((a, b) => a.stretch.from - b.stretch.from);
@@ -79,7 +85,9 @@ export function mergeStretches<Words extends object>(input: {
     if (!last || each.stretch.to > last.stretch.to) last = each;
     reached = larger(reached, each.stretch.to);
   }
-  if (length !== undefined && (input.fill || spanned.length === 0)) filler(reached, length);
+  const oneForTheWhole = !lines.some((line) => line.span);
+  if (length !== undefined && (input.fill || oneForTheWhole)) filler(reached, length);
+  if (length === undefined && oneForTheWhole && Object.keys(whole).length > 0) input.unplaced?.(wholeLine);
   return merged;
 }
 

@@ -9,6 +9,7 @@ import type {
   FoundAnchor,
   FoundationStretch,
   JoistRun,
+  LengthUnits,
   NameReference,
   NewAnchor,
   Obstruction,
@@ -25,8 +26,9 @@ import type {
 import { degrees } from '../../domain/model/layout.ts';
 import { knownValue } from '../../domain/model/reading.ts';
 import type { SourceSpan } from '../../domain/model/source.ts';
+import { formatLength, formatStation } from '../../domain/units/format-length.ts';
 import type { Length } from '../../domain/units/length.ts';
-import { nanometres, plus, zero } from '../../domain/units/length.ts';
+import { minus, nanometres, negate, plus, zero } from '../../domain/units/length.ts';
 import type {
   AcceptanceDraft,
   AnglesDraft,
@@ -52,6 +54,7 @@ export interface WallInputs {
   readonly typical: TypicalDraft | undefined;
   readonly works: readonly WorkDraft[];
   readonly face: Face;
+  readonly units: LengthUnits;
   readonly connectors: ReadonlyMap<string, Connector>;
   /** By mark in lower case; a mark without an event is planned. */
   readonly markStates: ReadonlyMap<string, MarkState>;
@@ -70,8 +73,8 @@ export function assembleWall(inputs: WallInputs): AssembledWall {
   const say = (problem: Omit<Problem, 'severity' | 'related' | 'replacements' | 'wall'> & Partial<Problem>): void => {
     problems.push({ severity: 'error', related: [], replacements: [], wall: draft.name, ...problem });
   };
-  const length = knownValue(draft.taped) ?? knownValue(draft.adjusted) ?? lengthBetween(draft);
-  const finder = createStationFinder(length, edgesOfThings(draft), troubleTeller(draft, say));
+  const length = lengthOf(draft, say);
+  const finder = createStationFinder(length, edgesOfThings(draft), troubleTeller(draft, length, inputs.units, say));
   const named = createThingNamer(draft.name, say);
   const merge = <Words extends object>(
     lines: readonly LineOf<Words>[],
@@ -161,7 +164,8 @@ export function assembleWall(inputs: WallInputs): AssembledWall {
       }),
     );
 
-  const pieces = sillPieces({ draft, typical, works, length, finder, say, named });
+  const { pieces, unplaced } = sillPieces({ draft, typical, works, length, finder, say, named });
+  if (length === undefined && unplaced.length > 0) sayNoLength(draft, draft.nameSource, say);
   const obstructions = draft.obstructions.flatMap((each): readonly Obstruction[] =>
     finder.places(each.where).map((place) => ({
       ...named(each.kind, each),
@@ -192,6 +196,7 @@ export function assembleWall(inputs: WallInputs): AssembledWall {
     each.stations.map((station) => ({
       ...named('found-anchor', each),
       ...each.anchor,
+      states: [...each.anchor.states, ...fateOf(each.name, draft.name, inputs)],
       station: finder.station(station),
       stationSource: station.source,
     })),
@@ -247,6 +252,7 @@ export function assembleWall(inputs: WallInputs): AssembledWall {
     }),
     foundation,
     pieces,
+    unplaced,
     cripples,
     joists,
     irregularJoists,
@@ -287,10 +293,33 @@ export function assembleWall(inputs: WallInputs): AssembledWall {
   };
 }
 
+/** What the design or the record does to a found anchor: it comes out, or it failed a test. */
+function fateOf(name: NameReference | undefined, wall: string, { works, markStates }: WallInputs): readonly string[] {
+  if (!name) return [];
+  const names = [name.name, `${wall}.${name.name}`].map((each) => each.toLowerCase());
+  const comesOut = works.some((work) => work.removed.some((each) => names.includes(each.name.toLowerCase())));
+  return [
+    ...(comesOut ? ['removed'] : []),
+    ...(names.some((each) => markStates.get(each) === 'failed') ? ['failed'] : []),
+  ];
+}
+
 /** A name in sight that was most likely meant, to be written in place of the one that is not. */
 export function nearestName(reference: NameReference, inSight: readonly string[]): Problem['replacements'] {
   const name = nearestWord(reference.name, inSight);
   return name === undefined ? [] : [{ title: `Write \`${name}\``, text: printName(name), span: reference.source }];
+}
+
+/** Along which stations count; `undefined` where nobody taped it. */
+function lengthOf(draft: WallDraft, say: Say): Length | undefined {
+  const length = knownValue(draft.taped) ?? knownValue(draft.adjusted) ?? lengthBetween(draft);
+  if (length === undefined || length > 0) return length;
+  say({
+    code: 'wrong-kind',
+    message: `Wall ${draft.name} is not longer than nothing; write the length that the tape shows, or \`length unknown\`.`,
+    span: draft.nameSource,
+  });
+  return undefined;
 }
 
 /** An interior wall's length follows from its two points. */
@@ -326,7 +355,7 @@ export function createThingNamer(owner: string, say: Say): ThingNamer {
     if (earlier !== name.source) {
       say({
         code: 'duplicate-name',
-        message: `${name.name} stands twice as a name of this kind on ${owner}; give one of them another name.`,
+        message: `Two things of one kind on ${owner} are called ${name.name}; give one of them another name.`,
         span: name.source,
         related: [{ span: earlier, message: 'the first one' }],
       });
@@ -493,18 +522,29 @@ function edgesOfThings(draft: WallDraft): EdgesOf {
   };
 }
 
-function troubleTeller(draft: WallDraft, say: Say): (trouble: StationTrouble) => void {
+function troubleTeller(
+  draft: WallDraft,
+  length: Length | undefined,
+  units: LengthUnits,
+  say: Say,
+): (trouble: StationTrouble) => void {
   let lengthSaid = false;
+  // A station is looked up for each thing that leans on it; what is wrong with it is said once.
+  const said = new Set<SourceSpan>();
   return (trouble) => {
+    if (said.has(trouble.source)) return;
+    said.add(trouble.source);
     switch (trouble.kind) {
       case 'no-length':
         if (lengthSaid) return;
         lengthSaid = true;
+        sayNoLength(draft, trouble.source, say);
+        return;
+      case 'outside':
         say({
-          code: 'missing-part',
-          message: `Wall ${draft.name} has no length, so its right end cannot be found; write \`length\` in its heading.`,
-          span: draft.nameSource,
-          related: [{ span: trouble.source, message: 'needs the length' }],
+          code: 'off-the-wall',
+          message: outsideWords(draft.name, trouble.station ?? zero, length, units),
+          span: trouble.source,
         });
         return;
       case 'unresolved':
@@ -540,4 +580,23 @@ function troubleTeller(draft: WallDraft, say: Say): (trouble: StationTrouble) =>
         return;
     }
   };
+}
+
+function outsideWords(wall: string, station: Length, length: Length | undefined, units: LengthUnits): string {
+  const past =
+    length !== undefined && station > length
+      ? `${formatLength(minus(station, length), units)} past the right end of wall ${wall}, which is ${formatLength(length, units)} long`
+      : `${formatLength(negate(station), units)} past the left end of wall ${wall}`;
+  return `${formatStation(station, units)} is ${past}. Mend the station; it counts from the left end, facing the wall from inside.`;
+}
+
+/** Whoever wrote `length unknown` has it on the survey list already. */
+function sayNoLength({ taped, adjusted, name, nameSource }: WallDraft, needed: SourceSpan, say: Say): void {
+  if (taped || adjusted) return;
+  say({
+    code: 'missing-part',
+    message: `Wall ${name} has no length, so its right end cannot be found; write \`length\` in its heading.`,
+    span: nameSource,
+    related: [{ span: needed, message: 'needs the length' }],
+  });
 }

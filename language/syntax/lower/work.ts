@@ -14,6 +14,7 @@ export function lowerWork(tree: ast.Work, context: LowerContext): WorkDraft | un
   const blocking: WorkDraft['blocking'][number][] = [];
   const postHardware: WorkDraft['postHardware'][number][] = [];
   const replacedSills: WorkDraft['replacedSills'][number][] = [];
+  const removed: WorkDraft['removed'][number][] = [];
   const accepted: WorkDraft['accepted'][number][] = [];
   let noWork: WorkDraft['noWork'];
   for (const item of tree.items) {
@@ -90,6 +91,11 @@ export function lowerWork(tree: ast.Work, context: LowerContext): WorkDraft | un
         );
         break;
       }
+      case 'FoundThingWork': {
+        const thing = context.name(item, 'on');
+        if (thing && item.verb === 'remove') removed.push(thing);
+        break;
+      }
       case 'NoWork':
         if (item.reason !== undefined) noWork = { reason: item.reason, source: context.span(item) };
         break;
@@ -98,7 +104,6 @@ export function lowerWork(tree: ast.Work, context: LowerContext): WorkDraft | un
         break;
       case 'Panel':
       case 'HoldDown':
-      case 'FoundThingWork':
       case 'NoteLine':
       case 'PhotoLine':
       case 'AskLine':
@@ -116,6 +121,7 @@ export function lowerWork(tree: ast.Work, context: LowerContext): WorkDraft | un
     blocking,
     postHardware,
     replacedSills,
+    removed,
     noWork,
     accepted,
   };

@@ -100,6 +100,7 @@ const leavesUnread: Readonly<Record<ProblemCode, boolean>> = {
   'overlapping-stretches': false,
   'missing-part': false,
   'backward-stretch': false,
+  'off-the-wall': false,
   'unknown-subject': false,
   'limit-without-source': false,
   'stray-brace': false,

@@ -91,6 +91,43 @@ function describeProgram(terminal: Terminal, finish: (code: ExitCode) => void): 
       finish(schedule(file, { format: options.format, output: options.output }, terminal));
     });
 
+  command('calc <file>', 'set the demand of each line beside the capacity that is counted, with the work shown')
+    .option('--line <name>', 'this line of resistance only')
+    .option('--existing-building-share', 'take 75 percent of the base shear of a new building: a choice that you state')
+    .addOption(formatOption(['text', 'json', 'html']))
+    .option('-o, --output <path>', 'write to this file')
+    .action(
+      async (
+        file: string,
+        options: {
+          line?: string;
+          existingBuildingShare?: true;
+          format: 'text' | 'json' | 'html';
+          output?: string;
+        },
+      ) => {
+        const { calc } = await import('./commands/calc.ts');
+        finish(await calc(file, { ...options, output: options.output }, terminal));
+      },
+    );
+
+  const verify = command('verify', 'work published figures and walls with known answers anew');
+  verify
+    .command('values [file]')
+    .description('compare figures with what the formulas here give; without a file, the set that is shipped')
+    .addOption(formatOption(['text', 'json']))
+    .action(async (file: string | undefined, options: { format: 'text' | 'json' }) => {
+      const { verifyValuesIn } = await import('./commands/verify.ts');
+      finish(await verifyValuesIn(file, options, terminal));
+    });
+  verify
+    .command('placement <file>')
+    .description('solve the walls of a case file, one line of JSON each')
+    .action(async (file: string) => {
+      const { verifyPlacementIn } = await import('./commands/verify.ts');
+      finish(await verifyPlacementIn(file, terminal));
+    });
+
   command('rules [id]', 'list the rules, or print the page of one').action(async (id: string | undefined) => {
     const { rules } = await import('./commands/rules.ts');
     finish(rules(id, terminal));

@@ -9,8 +9,10 @@ import { underCursor } from '../things.ts';
 export const hover: Feature = {
   capabilities: { hoverProvider: true },
   register(context) {
-    context.connection.onHover(({ textDocument, position }) =>
-      context.guarded<Hover | null>('answering a hover', null, () => {
+    context.connection.onHover(async ({ textDocument, position }) => {
+      // Loaded by the first hover: checking as one types has no use for forces.
+      const { numbersOfThing } = await import('../numbers-of-thing.ts');
+      return context.guarded<Hover | null>('answering a hover', null, () => {
         const state = presentState(context, textDocument.uri);
         if (!state) return null;
         const { analysis, document } = state;
@@ -21,7 +23,10 @@ export const hover: Feature = {
         if (on) {
           const { mark, station, summary, facts } = describe(analysis, on);
           const head = [`**${escapeMarkdown(mark)}**`, escapeMarkdown(station), escapeMarkdown(summary)];
-          const rows = facts.map(({ name, text }) => `- ${escapeMarkdown(name)}: ${escapeMarkdown(text)}`);
+          const numbers = numbersOfThing(analysis.layout, on);
+          const rows = [...facts, ...numbers].map(
+            ({ name, text }) => `- ${escapeMarkdown(name)}: ${escapeMarkdown(text)}`,
+          );
           parts.push([head.filter((part) => part !== '' && part !== '****').join(' · '), ...rows].join('\n'));
         }
         if (parts.length === 0) return null;
@@ -30,8 +35,8 @@ export const hover: Feature = {
           contents: { kind: MarkupKind.Markdown, value: parts.join('\n\n---\n\n') },
           ...(place && findings.length === 0 ? { range: rangeOf(document, place.start, place.end) } : {}),
         };
-      }),
-    );
+      });
+    });
     return undefined;
   },
 };

@@ -2,7 +2,7 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { readTolerance } from '../../../language/domain/engineering/verification/tolerance.ts';
 import { verifyValues } from '../../../language/domain/engineering/verify-values.ts';
-import entries from '../../published/check-values.json' with { type: 'json' };
+import entries from '../../../language/library/check-values.json' with { type: 'json' };
 
 type Json = number | string | boolean | null | Json[] | { [key: string]: Json };
 const all = entries as unknown as readonly { readonly [key: string]: Json }[];

@@ -184,6 +184,16 @@ describe('an end window that physical things block', () => {
     expect(answer.slack).toBe(inches(1.5));
   });
 
+  it('is served by a fixed anchor that is nearer than any clear spot', () => {
+    const fixed = [standing('X1', 20, limitsOf({ spacing: 48 }))];
+    const obstructions = [thing('chimney', -5, 30)];
+    const answer = placed(
+      solvePlacement(wallOf([board({ to: 100, obstructions, fixed, endWindowPastObstruction: true })])),
+    );
+    expect(stations(answer).length).toBe(2);
+    expect(answer.onlySpots).toEqual([]);
+  });
+
   it('leaves nothing where the rule set is silent', () => {
     expect(solvePlacement(wallOf([board({ to: 100, obstructions: [chimney] })])).status).toBe('infeasible');
   });

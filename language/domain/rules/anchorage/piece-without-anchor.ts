@@ -1,4 +1,4 @@
-import { anchorsOf } from '../../fit/piece-anchors.ts';
+import { anchorsOf, whyWorthless } from '../../fit/piece-anchors.ts';
 import {
   countAsked,
   diameterOfConnector,
@@ -56,11 +56,17 @@ function uncountedOn(wall: Wall, piece: SillPiece): readonly string[] {
   const onPiece = (station: number | undefined): boolean =>
     station !== undefined && piece.from <= station && station <= piece.to;
   const found = wall.foundAnchors.filter((anchor) => onPiece(anchor.station));
+  const worthless = found.flatMap((anchor) => {
+    const why = anchor.credit === 'full' ? whyWorthless(anchor) : undefined;
+    return why === undefined ? [] : [`${anchor.name ?? 'a found one'} ${why}`];
+  });
+  const withoutCredit = found.length - worthless.length;
   const lost = wall.anchors.filter(
     (anchor) => onPiece(anchor.station) && (anchor.state === 'omitted' || anchor.state === 'failed'),
   );
   return [
-    ...(found.length === 0 ? [] : [`${found.length} found without full credit`]),
+    ...(withoutCredit === 0 ? [] : [`${withoutCredit} found without full credit`]),
+    ...worthless,
     ...lost.map((anchor) => `${anchor.name} ${anchor.state}`),
   ];
 }

@@ -27,7 +27,7 @@ export const noConcreteHere = defineRule({
     context.report({
       message:
         `${anchor.name} (${connector.name}) at ${showStation(placed.station)} has no concrete to grip: ${first.words}, with the edge distance of its ` +
-        `holes. ${clearSpotsWords(placed, context)}`,
+        `holes. ${clearSpotsWords(placed, context)}`.trimEnd(),
       span: anchor.stationSource ?? anchor.source,
       related: [first, ...others].flatMap((each) => (each.span ? [{ span: each.span, message: each.words }] : [])),
       fixes: (now) => waysOut(now, wall, placed.piece, anchor),
