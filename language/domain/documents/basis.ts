@@ -4,7 +4,7 @@ import type { Checked } from '../rules/checked.ts';
 import type { RuleId } from '../rules/finding.ts';
 import type { RuleSet, Trust } from '../rulesets/rule-set.ts';
 import { restsOnStop } from './rests-on-stop.ts';
-import { countOf, wrapWords } from './text-layout.ts';
+import { countOf, wrapClauses } from './text-layout.ts';
 
 /** What every output must say of itself: rules, counts, caution. */
 export interface Basis {
@@ -58,7 +58,7 @@ export function basisOf(layout: Layout, checked: Checked): Basis {
     stopped: counts.stops > 0,
     demo,
     counts,
-    lines: sentences.flatMap((sentence) => wrapWords(sentence, basisLineLength)),
+    lines: sentences.flatMap((sentence) => wrapClauses(sentence, basisLineLength)),
   };
 }
 

@@ -18,6 +18,26 @@ export function wrapWords(text: string, width: number): readonly string[] {
   return [...lines, line];
 }
 
+/** As `wrapWords`, but breaks after `;` where it can, and leaves no clause alone on the last line that could have company. */
+export function wrapClauses(text: string, width: number): readonly string[] {
+  if (columnsOf(text) <= width) return [text];
+  const lines: string[][] = [];
+  for (const clause of text.split(/(?<=;) /)) {
+    const line = lines[lines.length - 1];
+    if (line && columnsOf([...line, clause].join(' ')) <= width) line.push(clause);
+    else lines.push([clause]);
+  }
+  const [before, last] = lines.slice(-2);
+  if (before && last?.length === 1 && before.length > 1) {
+    const moved = before[before.length - 1] ?? '';
+    if (columnsOf([moved, ...last].join(' ')) <= width) {
+      before.pop();
+      last.unshift(moved);
+    }
+  }
+  return lines.flatMap((line) => wrapWords(line.join(' '), width));
+}
+
 function cutToWidth(word: string, width: number): readonly string[] {
   if (columnsOf(word) <= width) return [word];
   const parts: string[] = [];

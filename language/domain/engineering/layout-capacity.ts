@@ -1,4 +1,5 @@
 import { intervalIndex } from '../fit/interval-index.ts';
+import { whyWorthless } from '../fit/piece-anchors.ts';
 import type { Connector } from '../hardware/connector.ts';
 import { anchorDiameter, anchorsSill } from '../hardware/connector.ts';
 import type { AngleRun, FoundAnchor, FoundationStretch, NewAnchor, SillPiece, Wall } from '../model/layout.ts';
@@ -179,9 +180,10 @@ function foundAnchorCapacity(
     connector: anchor.kind ?? 'bolt',
     thing: anchor.id,
     count: 1,
-    remarks: anchor.states.filter((state) => state !== 'sound').map((state) => `found with ${state.replace('-', ' ')}`),
   };
-  const without = (reason: string): CountedConnector => ({ ...row, capacity: refused(reason) });
+  const without = (reason: string): CountedConnector => ({ ...row, capacity: refused(reason), remarks: [] });
+  const worthless = whyWorthless(anchor);
+  if (worthless !== undefined) return without(`it is worth nothing: ${worthless}`);
   if (anchor.credit === 'none') return without('the file gives it no credit');
   if (anchor.station === undefined) return without('it has no place');
   const piece = places.pieceAt(anchor.station);
@@ -192,9 +194,13 @@ function foundAnchorCapacity(
     quality: anchor.embed.quality,
   });
   const whole = boltThroughSill(piece, places.foundationAt(anchor.station), anchor.size.value, embedment, choices);
-  if (isRefused(whole) || anchor.credit === 'full') return { ...row, capacity: whole };
+  if (isRefused(whole)) return { ...row, capacity: whole, remarks: [] };
+  const remarks = anchor.states
+    .filter((state) => state !== 'sound')
+    .map((state) => `found with ${state.replace('-', ' ')}`);
+  if (anchor.credit === 'full') return { ...row, capacity: whole, remarks };
   const half = computed('R_half', 'half credit, as the file gives it', pound, formula("0.5 * Z'"), [whole], undefined);
-  return { ...row, capacity: half };
+  return { ...row, capacity: half, remarks };
 }
 
 function angleCapacity(run: AngleRun): Outcome<Force> {

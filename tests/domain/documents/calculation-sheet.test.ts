@@ -37,6 +37,7 @@ wall A faces north from (0", 30'-0") length 40'-0"
   anchor O2 1/2" at 22'-0" cast-in sound embed 7" credit half
   anchor O3 1/2" at 24'-0" cast-in sound embed unknown credit full
   anchor O4 1/2" at 26'-0" cast-in sound embed 7"
+  anchor O5 1/2" at 28'-0" cast-in heavy-rust embed 7" credit full
 wall B turn right length 30'-0"
 wall C turn right length 40'-0"
 wall D turn right length 30'-0"
@@ -118,8 +119,9 @@ describe('the calculation sheet', () => {
       'A-6': 'its connector is in no file in sight',
       O3: 'its embedment is not known',
       O4: 'the file gives it no credit',
+      O5: 'it is worth nothing: heavy rust',
     });
-    expect({ counted: link.counted, notCounted: link.notCounted }).toEqual({ counted: 5, notCounted: 5 });
+    expect({ counted: link.counted, notCounted: link.notCounted }).toEqual({ counted: 5, notCounted: 6 });
     const text = calculationSheetToText(sheet).replace(/\s+/g, ' ');
     expect(text).toContain('A-5: not counted: the capacity of secret along wall is not known');
   });

@@ -1,6 +1,12 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { columnsOf, padColumns, printable, wrapWords } from '../../../language/domain/documents/text-layout.ts';
+import {
+  columnsOf,
+  padColumns,
+  printable,
+  wrapClauses,
+  wrapWords,
+} from '../../../language/domain/documents/text-layout.ts';
 import { textTable } from '../../../language/domain/documents/text-table.ts';
 
 describe('wrapping', () => {
@@ -95,5 +101,15 @@ describe('a table', () => {
   it('shows 100 000 rows', () => {
     const rows = Array.from({ length: 100_000 }, (_, index) => [`A-${index}`, '1'] as const);
     expect(textTable(columns, rows, 80)).toHaveLength(100_002);
+  });
+});
+
+describe('clauses', () => {
+  it('break after a semicolon, and none stands alone that could have company', () => {
+    expect(wrapClauses('8 errors under the rules; 0 not checked; 6 assumed.', 40)).toEqual([
+      '8 errors under the rules;',
+      '0 not checked; 6 assumed.',
+    ]);
+    expect(wrapClauses('short; enough', 40)).toEqual(['short; enough']);
   });
 });
