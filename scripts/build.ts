@@ -98,9 +98,11 @@ export async function buildExtension(): Promise<void> {
   ]);
   const css = themeCss() + readFileSync(join(root, 'extension/webview/style.css'), 'utf8');
   writeFileSync(join(extensionFolder, 'dist/webview.css'), css);
+  const fonts = ['fonts/routed-gothic.ttf', 'fonts/routed-gothic-narrow.ttf', 'fonts/OFL.txt'];
+  copyInto(join(extensionFolder, 'dist'), 'extension/webview', fonts);
   copyInto(extensionFolder, 'extension', ['package.json', 'language-configuration.json', '.vscodeignore', 'icon.png']);
   copyInto(extensionFolder, '.', ['README.md', 'CHANGELOG.md', 'LICENSE']);
-  copyInto(extensionFolder, '.', ['syntaxes/sillwright.tmLanguage.json']);
+  copyInto(extensionFolder, '.', ['syntaxes/sillwright.tmLanguage.json', 'docs/picture.png']);
 }
 
 function copyInto(folder: string, from: string, names: readonly string[]): void {
