@@ -221,5 +221,5 @@ footer p { margin: .15rem 0; }
 .watermark { position: fixed; inset: 0; display: flex; flex-direction: column; justify-content: space-around; align-items: center; overflow: hidden; pointer-events: none; z-index: 1; }
 .watermark span { font-size: min(5.5rem, 10vw); font-weight: 700; letter-spacing: .08em; white-space: nowrap; color: #00000014; transform: rotate(-24deg); }
 @media (max-width: 44rem) { main, footer { padding: 0 1rem; } .step { grid-template-columns: 1fr; gap: 0; } }
-@media print { @page { margin: 16mm; } body { font-size: 10.5pt; } main, footer { max-width: none; padding: 0; } .watermark span { color: #00000016; } }
+@media print { @page { margin: 16mm; } html { font-size: 12px; } body { font-size: 1rem; } .bar, .bar span { print-color-adjust: exact; } main, footer { max-width: none; padding: 0; } .watermark span { color: #00000016; } }
 `;

@@ -2,7 +2,7 @@ import type { Defect, Layout, NewAnchor, Obstruction, Stretch, Wall } from '../m
 import { knownValue } from '../model/reading.ts';
 import { formatLength, formatStation } from '../units/format-length.ts';
 import type { Length } from '../units/length.ts';
-import { minus, nanometres, plus, zero } from '../units/length.ts';
+import { inches, minus, nanometres, plus, zero } from '../units/length.ts';
 import type { Blocked, BlockReason, FitCase, FitNotes } from './fit-case.ts';
 import type { Footprint, Hole } from './footprint.ts';
 import { asked, fitSubjects } from './footprint.ts';
@@ -40,6 +40,17 @@ export function blockByThings(
       // What would be in the way at full height cannot be told from what is not.
       blockByObstruction({ ...site, notes: asLacking(notes, obstruction, found.wants) });
     } else blockByObstruction(site);
+    if (from === to) {
+      // Nobody wrote down how wide it is: it is in the way at its middle, and may be beside it.
+      const wants = `width of ${wordsOf(site)} on wall ${fitCase.wall.name}`;
+      const widest = { from: minus(from, UNMEASURED_HALF_WIDTH), to: plus(to, UNMEASURED_HALF_WIDTH) };
+      blockByObstruction({ ...site, extent: widest, notes: asLacking(notes, obstruction, wants) });
+    }
+  }
+  for (const defect of things.placelessDefects) {
+    const words = thingWords(defect, fitCase.layout.title.units);
+    const wants = `place of ${words} on wall ${fitCase.wall.name}`;
+    notes.lacks({ ...around, reason: 'defect', wants, thing: defect.id, span: defect.source });
   }
   for (const { thing: defect, from, to } of things.defects.overlapping(around.from, around.to)) {
     blockByDefect(fitCase, defect, { from, to }, footprint, halfWidth, notes);
@@ -57,6 +68,9 @@ export function blockByThings(
   }
 }
 
+/** Few pipes and openings are wider than 2 ft. */
+const UNMEASURED_HALF_WIDTH = inches(12);
+
 /** How far a thing can rule out centres beyond its own edges. */
 export function reachOfThings(layout: Layout, footprint: Footprint, halfWidth: Length): Length {
   const subjects = Object.keys(fitSubjects) as (keyof typeof fitSubjects)[];
@@ -66,7 +80,9 @@ export function reachOfThings(layout: Layout, footprint: Footprint, halfWidth: L
     footprint.drillRadius,
     ...subjects.map((subject) => asked(layout.rules, subject) ?? 0),
   );
-  return nanometres(halfWidth + clear + Math.max(0, ...footprint.holes.map((hole) => Math.abs(hole.x))));
+  return nanometres(
+    UNMEASURED_HALF_WIDTH + halfWidth + clear + Math.max(0, ...footprint.holes.map((hole) => Math.abs(hole.x))),
+  );
 }
 
 interface Placed<Item> extends Stretch {
@@ -77,6 +93,7 @@ interface ThingsOnWall {
   readonly defects: IntervalIndex<Placed<Defect>>;
   readonly triedBefore: IntervalIndex<Placed<NewAnchor>>;
   readonly placeless: readonly Obstruction[];
+  readonly placelessDefects: readonly Defect[];
 }
 
 const known = new WeakMap<Wall, ThingsOnWall>();
@@ -102,6 +119,7 @@ function thingsOn(wall: Wall): ThingsOnWall {
       ),
     ),
     placeless: wall.obstructions.filter((thing) => !thing.stretch),
+    placelessDefects: wall.defects.filter((thing) => !thing.stretch),
   };
   known.set(wall, things);
   return things;

@@ -26,7 +26,7 @@ export function completionsFromTheLeft(
 ): Completions | undefined {
   const mirrored = mirrorOf(chain);
   const other = tighten(mirrored, tightening);
-  const search = searchLabels(mirrored, other, setReach, { budget, until: 'all', effort, slack: tightening.slack });
+  const search = searchLabels(other, setReach, { budget, until: 'all', effort });
   if (search.unfinished) return undefined;
   const lastPiece = marked.pieces.length - 1;
   const keysHere = marked.classes.map(classKey);

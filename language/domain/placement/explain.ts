@@ -169,7 +169,7 @@ function pieceCause(problem: PlacementProblem, piece: PlacementPiece, job: Solvi
 function stretchCause(problem: PlacementProblem, piece: PlacementPiece): Cause {
   const chain = mirrorOf(chainOf(problem, [piece]));
   const marked = tighten(chain, { slack: 0, total: 0, kinds: undefined });
-  const search = searchLabels(chain, marked, setReach, { budget: noBudget, until: 'first', effort: EFFORT, slack: 0 });
+  const search = searchLabels(marked, setReach, { budget: noBudget, until: 'first', effort: EFFORT });
   // Mirrored places are negative, so the rightmost station is the least of them.
   const station = (place: number) => -place * problem.step + chain.shift;
   const reachedStations = (search.labels[0] ?? []).flatMap((labels, spot) =>

@@ -1,7 +1,6 @@
-import type { Chain } from './chain.ts';
 import { contains } from './interval-set.ts';
-import { stopGapHolds } from './labels.ts';
-import { type MarkedChain, placesLeftOf, placesRightOf } from './tape-marks.ts';
+import { mayBeNeighbours, type Settled } from './neighbours.ts';
+import type { MarkedChain } from './tape-marks.ts';
 
 /** A new anchor of a chain's answer, by the chain's own stations. */
 export interface ReadAnchor {
@@ -26,13 +25,11 @@ export interface ChosenPlace {
  * first kind with a way that suffices is taken.
  */
 export function leastKinds(
-  chain: Chain,
   marked: MarkedChain,
   places: readonly ChosenPlace[],
   budget: number,
-  slack: number,
 ): ReadAnchor[] | undefined {
-  const row = rowOf(chain, marked, places);
+  const row = rowOf(marked, places);
   const ways: Way[][][] = [];
   for (let at = row.length - 1; at >= 0; at -= 1) {
     const next = row[at + 1];
@@ -49,7 +46,7 @@ export function leastKinds(
     const demand = marked.pieces[piece]?.demand ?? 0;
     const chosen = choices.find(
       (choice, index) =>
-        (previous === undefined || mayBeNeighbours(previous, choice)) &&
+        (previous === undefined || mayBeNeighbours(marked, previous, choice)) &&
         ways[at]?.[index]?.some((way) => cost + way.cost <= budget && strength + way.strength >= demand),
     );
     if (chosen === undefined) return undefined;
@@ -69,7 +66,7 @@ export function leastKinds(
     const own: Way = { cost: choice.cost, strength: choice.capacity };
     if (element === undefined || next === undefined || waysOn === undefined) return [own];
     const on = next.choices.flatMap((neighbour, index) =>
-      mayBeNeighbours(choice, neighbour) ? (waysOn[index] ?? []) : [],
+      mayBeNeighbours(marked, choice, neighbour) ? (waysOn[index] ?? []) : [],
     );
     if (element.piece === next.piece) {
       return worthHaving(on.map((way) => ({ cost: own.cost + way.cost, strength: own.strength + way.strength })));
@@ -79,28 +76,6 @@ export function leastKinds(
     return served.length === 0
       ? []
       : [{ cost: own.cost + Math.min(...served.map((way) => way.cost)), strength: own.strength }];
-  }
-
-  function mayBeNeighbours(left: Choice, right: Choice): boolean {
-    const leftClass = marked.classes[left.anchorClass];
-    const rightClass = marked.classes[right.anchorClass];
-    if (leftClass === undefined || rightClass === undefined) return false;
-    if (left.place !== undefined && right.place !== undefined) {
-      const gap = right.place - left.place;
-      return (
-        gap >= (marked.gapLeast[left.anchorClass]?.[right.anchorClass] ?? 0) &&
-        gap <= (marked.gapGreatest[left.anchorClass]?.[right.anchorClass] ?? 0)
-      );
-    }
-    if (right.place !== undefined) {
-      const { least, greatest } = placesRightOf(left.station, leftClass, rightClass, chain, slack);
-      return right.place >= least && right.place <= greatest;
-    }
-    if (left.place !== undefined) {
-      const { least, greatest } = placesLeftOf(right.station, rightClass, leftClass, chain, slack);
-      return left.place >= least && left.place <= greatest;
-    }
-    return stopGapHolds(chain, marked, slack, left.station, left.anchorClass, right.station, right.anchorClass);
   }
 }
 
@@ -116,19 +91,15 @@ interface RowElement {
   readonly choices: readonly Choice[];
 }
 
-interface Choice {
+interface Choice extends Settled {
   /** `undefined`: a fixed anchor. */
   readonly kind: string | undefined;
   readonly cost: number;
   readonly capacity: number;
-  readonly anchorClass: number;
-  readonly station: number;
-  /** `undefined` for stops. */
-  readonly place: number | undefined;
 }
 
 /** All anchors of the chain from the left, each with the kinds that its place, its end and the count of its piece allow. */
-function rowOf(chain: Chain, marked: MarkedChain, places: readonly ChosenPlace[]): RowElement[] {
+function rowOf(marked: MarkedChain, places: readonly ChosenPlace[]): RowElement[] {
   return marked.pieces.flatMap((piece, pieceIndex) => {
     const own = places.filter((chosen) => chosen.piece === pieceIndex);
     const elements: RowElement[] = [];
@@ -142,7 +113,7 @@ function rowOf(chain: Chain, marked: MarkedChain, places: readonly ChosenPlace[]
               cost,
               capacity,
               anchorClass,
-              station: place * chain.step,
+              station: place * marked.step,
               place,
             }),
           );

@@ -1,11 +1,11 @@
 import { type Bounds, boundsOf, leastRestCosts } from './bounds.ts';
-import type { Chain } from './chain.ts';
 import { contains } from './interval-set.ts';
-import { type Label, type Search, stopGapHolds } from './labels.ts';
+import type { Label, Search } from './labels.ts';
 import { type ChosenPlace, leastKinds, type ReadAnchor } from './least-kinds.ts';
+import { mayBeNeighbours, type Range, rightOf, type Settled } from './neighbours.ts';
 import { pullAt } from './pull.ts';
 import type { Reach } from './reach.ts';
-import { type MarkedChain, placesLeftOf, placesRightOf } from './tape-marks.ts';
+import type { MarkedChain } from './tape-marks.ts';
 
 /**
  * Of all placements with the search's cost and pull, the one with the least list of stations, then of kinds by name.
@@ -14,11 +14,9 @@ import { type MarkedChain, placesLeftOf, placesRightOf } from './tape-marks.ts';
  * kinds they are is settled once all stations are.
  */
 export function readBack<P>(
-  chain: Chain,
   marked: MarkedChain,
   reach: Reach<P>,
   search: Search<P>,
-  slack: number,
 ): readonly ReadAnchor[] | undefined {
   if (search.cost === undefined) return undefined;
   const budget = search.cost;
@@ -32,7 +30,7 @@ export function readBack<P>(
       ({ piece, total, pull, cost }) =>
         piece === marked.pieces.length && total >= marked.total && pull === search.pull && cost === budget,
     );
-    if (finished !== undefined) return leastKinds(chain, marked, finished.places, budget, slack);
+    if (finished !== undefined) return leastKinds(marked, finished.places, budget);
 
     let next = Number.POSITIVE_INFINITY;
     for (const prefix of ready) next = Math.min(next, nextPlace(prefix));
@@ -65,33 +63,16 @@ export function readBack<P>(
   }
 
   function reachesStop(prefix: Prefix, station: number, anchorClass: number, first: boolean): boolean {
-    const { left } = prefix;
     if (!prefix.started && !first) return false;
-    if (left === undefined) return true;
-    if (left.place === undefined)
-      return stopGapHolds(chain, marked, slack, left.station, left.anchorClass, station, anchorClass);
-    const standing = marked.classes[anchorClass];
-    const neighbour = marked.classes[left.anchorClass];
-    if (standing === undefined || neighbour === undefined) return false;
-    const { least, greatest } = placesLeftOf(station, standing, neighbour, chain, slack);
-    return left.place >= least && left.place <= greatest;
+    return (
+      prefix.left === undefined || mayBeNeighbours(marked, prefix.left, { anchorClass, station, place: undefined })
+    );
   }
 
-  function rangeFor(prefix: Prefix, anchorClass: number): { least: number; greatest: number } {
-    const { left } = prefix;
-    const end = prefix.started
-      ? Number.POSITIVE_INFINITY
-      : (marked.pieces[prefix.piece]?.firstGreatest[anchorClass] ?? 0);
+  function rangeFor({ left, started, piece }: Prefix, anchorClass: number): Range {
+    const end = started ? Number.POSITIVE_INFINITY : (marked.pieces[piece]?.firstGreatest[anchorClass] ?? 0);
     if (left === undefined) return { least: Number.NEGATIVE_INFINITY, greatest: end };
-    if (left.place !== undefined) {
-      const least = left.place + (marked.gapLeast[left.anchorClass]?.[anchorClass] ?? 0);
-      const greatest = left.place + (marked.gapGreatest[left.anchorClass]?.[anchorClass] ?? 0);
-      return { least, greatest: Math.min(greatest, end) };
-    }
-    const standing = marked.classes[left.anchorClass];
-    const anchor = marked.classes[anchorClass];
-    if (standing === undefined || anchor === undefined) return { least: 0, greatest: -1 };
-    const { least, greatest } = placesRightOf(left.station, standing, anchor, chain, slack);
+    const { least, greatest } = rightOf(marked, left, anchorClass);
     return { least, greatest: Math.min(greatest, end) };
   }
 
@@ -108,14 +89,14 @@ export function readBack<P>(
       if (place !== undefined && place < next) next = place;
     }
     const stop = piece.stops[prefix.passed];
-    if (stop === undefined || stop.station / chain.step >= next) return next;
+    if (stop === undefined || stop.station / marked.step >= next) return next;
     for (const label of search.labels[prefix.piece]?.[2 * prefix.passed + 1] ?? []) {
       const option = stop.options.find(
         ({ kind, anchorClass }) => kind !== undefined && anchorClass === label.anchorClass,
       );
       if (option === undefined || !fits(prefix, label, piece.demand)) continue;
       if (!reachesStop(prefix, stop.station, label.anchorClass, option.first)) continue;
-      if (reach.first(label.places, 0, 0, atMost) !== undefined) next = stop.station / chain.step;
+      if (reach.first(label.places, 0, 0, atMost) !== undefined) next = stop.station / marked.step;
     }
     return next;
   }
@@ -133,7 +114,7 @@ export function readBack<P>(
   function withAnchorAt(prefix: Prefix, place: number): Prefix[] {
     const piece = marked.pieces[prefix.piece];
     if (piece === undefined) return [];
-    const station = place * chain.step;
+    const station = place * marked.step;
     const pull = prefix.pull + (pullAt(piece.pull, place) ?? 0);
     const longer: Prefix[] = [];
     const run: ChosenPlace = { piece: prefix.piece, passed: prefix.passed, place, stop: false };
@@ -205,11 +186,7 @@ interface Prefix {
   readonly places: readonly ChosenPlace[];
 }
 
-interface Neighbour {
-  /** `undefined` for a stop, which may stand off the tape marks. */
-  readonly place: number | undefined;
-  readonly station: number;
-  readonly anchorClass: number;
+interface Neighbour extends Settled {
   /** It may be the last of its piece. */
   readonly last: boolean;
 }

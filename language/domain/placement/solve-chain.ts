@@ -48,7 +48,7 @@ export function leastCost(chain: Chain, demand: ChainDemand, job: Solving): Cost
   const key = keyOf(demand);
   const known = costs.get(key);
   if (known !== undefined && isWorthAs(known, job)) return charged(known, job);
-  const search = searchLabels(chain, tighten(chain, demand), setReach, optionsFor(demand, 'first', job));
+  const search = searchLabels(tighten(chain, demand), setReach, optionsFor(demand, 'first', job));
   const answer: CostAnswer = { cost: search.cost, effort: search.effort, unfinished: search.unfinished };
   costs.set(key, answer);
   return charged(answer, job);
@@ -167,8 +167,8 @@ function placementBy<P>(
   const marked = tighten(chain, demand);
   const completions =
     until === 'all' ? completionsFromTheLeft(chain, marked, demand, demand.budget, job.allowance.left) : undefined;
-  const search = searchLabels(chain, marked, reach, { ...optionsFor(demand, until, job), completions });
-  const anchors = readBack(chain, marked, reach, search, demand.slack);
+  const search = searchLabels(marked, reach, { ...optionsFor(demand, until, job), completions });
+  const anchors = readBack(marked, reach, search);
   return anchors === undefined
     ? undefined
     : { anchors, pull: search.pull, effort: search.effort, unfinished: search.unfinished };
@@ -183,7 +183,7 @@ function anyPlacement(chain: Chain, demand: ChainDemand, job: Solving): ChainPla
 }
 
 function optionsFor(demand: ChainDemand, until: 'first' | 'all', job: Solving): SearchOptions {
-  return { budget: demand.budget, until, effort: job.allowance.left, slack: demand.slack };
+  return { budget: demand.budget, until, effort: job.allowance.left };
 }
 
 /** An answer from memory has to be the one that a search with the present allowance would give: memory changes no answer. */

@@ -34,6 +34,9 @@ export interface MarkedChain {
   /** So many new anchors at least, over the whole chain. */
   readonly total: number;
   readonly step: number;
+  readonly slip: number;
+  /** What every limit is tightened by, in tape marks. */
+  readonly slack: number;
 }
 
 export interface MarkedPiece {
@@ -127,17 +130,9 @@ export function tighten(chain: Chain, { slack, total, kinds }: Tightening): Mark
     atLeastAsFree: classes.map((a) => classes.map((b) => isAtLeastAsFree(a, b))),
     total,
     step,
+    slip,
+    slack,
   };
-}
-
-/** The places of new anchors to the right of a station, or to its left, that a gap limit leaves. */
-export function placesRightOf(station: number, stop: AnchorClass, anchor: AnchorClass, chain: Chain, slack: number) {
-  const { least, greatest } = gapBetween(stop, anchor, chain.slip, slack * chain.step);
-  return { least: Math.ceil((station + least) / chain.step), greatest: Math.floor((station + greatest) / chain.step) };
-}
-export function placesLeftOf(station: number, stop: AnchorClass, anchor: AnchorClass, chain: Chain, slack: number) {
-  const { least, greatest } = gapBetween(anchor, stop, chain.slip, slack * chain.step);
-  return { least: Math.ceil((station - greatest) / chain.step), greatest: Math.floor((station - least) / chain.step) };
 }
 
 /** The same for two classes exactly when they are the same, in whatever chain. */

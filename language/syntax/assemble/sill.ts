@@ -135,7 +135,7 @@ function surveyedBoards(input: Parameters<typeof sillPieces>[0], lacks: Lacks): 
 function cutAt(
   boards: readonly Board[],
   cut: WallDraft['breaks'][number],
-  { draft, finder, say }: Parameters<typeof sillPieces>[0],
+  { draft, length, finder, say }: Parameters<typeof sillPieces>[0],
   lacks: Lacks,
 ): readonly Board[] {
   const at = finder.station(cut.at);
@@ -146,8 +146,8 @@ function cutAt(
   const index = boards.findIndex((board) => board.from < at && at < board.to);
   const board = boards[index];
   if (!board) {
-    // Where boards could not be placed, one of them may lie here.
-    if (boards.length > 0) {
+    // Where no board could be placed, one may lie here; past an end of the wall, the station has been told.
+    if (boards.length > 0 && at >= 0 && (length === undefined || at <= length)) {
       say({
         code: 'off-the-wall',
         message: `No sill board of wall ${draft.name} lies across this break, so it cuts nothing; mend its station.`,

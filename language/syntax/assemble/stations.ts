@@ -53,10 +53,11 @@ export function createStationFinder(
     },
     places(draft) {
       if (draft.kind === 'span') return [{ stretch: finder.stretch(draft.span, zero), source: draft.span.source }];
-      const width = draft.width ? knownValue(draft.width) : zero;
+      // Of unknown width it is at least at its middle.
+      const width = knownValue(draft.width) ?? zero;
       return draft.stations.map((each) => {
         const middle = finder.station(each);
-        if (middle === undefined || width === undefined) return { stretch: undefined, source: each.source };
+        if (middle === undefined) return { stretch: undefined, source: each.source };
         const from = minus(middle, half(width));
         return { stretch: { from, to: plus(from, width) }, source: each.source };
       });

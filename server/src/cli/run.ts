@@ -39,8 +39,8 @@ function describeProgram(terminal: Terminal, finish: (code: ExitCode) => void): 
     .configureOutput({ writeOut: (text) => terminal.out(text), writeErr: (text) => terminal.err(text) })
     .addHelpText('after', afterHelp);
 
-  const command = (usage: string, description: string) =>
-    program
+  const command = (usage: string, description: string, parent = program) =>
+    parent
       .command(usage)
       .description(description)
       .option('--trace', 'after a defect of Sillwright itself, show where it lies');
@@ -107,26 +107,23 @@ function describeProgram(terminal: Terminal, finish: (code: ExitCode) => void): 
         },
       ) => {
         const { calc } = await import('./commands/calc.ts');
-        finish(await calc(file, { ...options, output: options.output }, terminal));
+        finish(await calc(file, options, terminal));
       },
     );
 
   const verify = command('verify', 'work published figures and walls with known answers anew');
-  verify
-    .command('values [file]')
-    .description('compare figures with what the formulas here give; without a file, the set that is shipped')
+  command('values [file]', 'compare figures with what the formulas here give; without a file, those shipped', verify)
     .addOption(formatOption(['text', 'json']))
     .action(async (file: string | undefined, options: { format: 'text' | 'json' }) => {
       const { verifyValuesIn } = await import('./commands/verify.ts');
       finish(await verifyValuesIn(file, options, terminal));
     });
-  verify
-    .command('placement <file>')
-    .description('solve the walls of a case file, one line of JSON each')
-    .action(async (file: string) => {
+  command('placement <file>', 'solve the walls of a case file, one line of JSON each', verify).action(
+    async (file: string) => {
       const { verifyPlacementIn } = await import('./commands/verify.ts');
       finish(await verifyPlacementIn(file, terminal));
-    });
+    },
+  );
 
   command('rules [id]', 'list the rules, or print the page of one').action(async (id: string | undefined) => {
     const { rules } = await import('./commands/rules.ts');

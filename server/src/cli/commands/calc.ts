@@ -16,7 +16,7 @@ import { complain, type Terminal } from '../terminal.ts';
 export type CalculationFormat = 'text' | 'json' | 'html';
 export interface CalcOptions extends CalculationOptions {
   readonly format: CalculationFormat;
-  readonly output: string | undefined;
+  readonly output?: string;
 }
 
 /** `calc FILE`: demand of each line beside the capacity that is counted, with the work shown. */
