@@ -28,7 +28,7 @@ describe('calc', () => {
     const { code, out, err } = await run('calc', designed);
     expect(code).toBe(0);
     expect(out).toContain('Calculation sheet: Maple Demo House');
-    expect(out).toContain('demand is 41 % of the capacity counted');
+    expect(out).toContain('demand is 42 % of the capacity counted');
     expect(err).toContain('8 errors');
   });
 

@@ -129,7 +129,7 @@ export function foundState(anchor: FoundAnchor): FoundState {
     rust: states.has('heavy-rust') ? 'heavy' : states.has('light-rust') ? 'light' : 'none',
     bent: states.has('bent'),
     loose: states.has('loose'),
-    removed: states.has('broken') || states.has('split-out') || states.has('removed') || states.has('failed'),
+    removed: states.has('broken') || states.has('split-out') || states.has('to-be-removed') || states.has('failed'),
   };
 }
 

@@ -111,14 +111,21 @@ function countNew(anchor: NewAnchor): CountedAnchor | undefined {
   };
 }
 
-const WORTHLESS: ReadonlySet<string> = new Set(['heavy-rust', 'loose', 'broken', 'split-out', 'removed', 'failed']);
+const WORTHLESS: ReadonlySet<string> = new Set([
+  'heavy-rust',
+  'loose',
+  'broken',
+  'split-out',
+  'to-be-removed',
+  'failed',
+]);
 /** Of the section; more of it lost counts as heavy rust. Common practice, no source. */
 const GREATEST_LOSS = 0.25;
 
 /** Why a found anchor counts for nothing, whatever credit was written down for it. */
 export function whyWorthless({ states, loss, nut }: FoundAnchor): string | undefined {
   const state = states.find((each) => WORTHLESS.has(each));
-  if (state !== undefined) return state.replace('-', ' ');
+  if (state !== undefined) return state.replaceAll('-', ' ');
   if (nut === 'none') return 'no nut';
   const share = knownValue(loss?.share)?.amount ?? 0;
   return share > GREATEST_LOSS || (loss?.over && share === GREATEST_LOSS) ? 'section lost' : undefined;

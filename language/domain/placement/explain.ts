@@ -28,6 +28,7 @@ export interface Explanation {
 }
 
 export type Cause =
+  /** No kind may be used on it, and what stands there is not enough. */
   | { readonly kind: 'nothing-offered'; readonly piece: string }
   /** Both end distances together leave no tape mark. */
   | { readonly kind: 'piece-too-short'; readonly piece: string; readonly length: number; readonly least: number }
@@ -103,7 +104,7 @@ export function explainFailure(problem: PlacementProblem, failure: Failure, opti
 function pieceCause(problem: PlacementProblem, piece: PlacementPiece, job: Solving): Cause {
   const { id } = piece;
   const counted = piece.fixed.filter(({ counts }) => counts);
-  if (piece.offers.length === 0 && counted.length === 0) return { kind: 'nothing-offered', piece: id };
+  if (piece.offers.length === 0) return { kind: 'nothing-offered', piece: id };
   const insides = piece.offers.map(({ limits }) => insideEnds(piece, limits));
   const fits = insides.some(({ from, to }) => firstMark(problem, from + problem.slip) <= to - problem.slip);
   if (counted.length === 0 && !fits) {

@@ -1,4 +1,4 @@
-import { byCodeUnits, type Chain, chainsOf, lineShares } from './chain.ts';
+import { byCodeUnits, type Chain, chainsOf, type LineShare, lineShares } from './chain.ts';
 import { checkPlacement, type PlacementViolation } from './check.ts';
 import { fewestKinds, kindsFor, type SettledChain } from './fewest-kinds.ts';
 import { spreadOverLine } from './line-total.ts';
@@ -55,8 +55,8 @@ export interface SolveOptions {
 /**
  * Where new anchors go. Of all placements that keep every limit: the least cost; then the greatest slack, so that holes may
  * miss their marks; then the fewest kinds of hardware; then nearest to the preferred stations; then the least list of
- * stations, and of kinds by name. Pieces that cannot see each other have their own greatest slack each. Where two boards of a lap both
- * could hold an anchor, which one does is settled before the kinds are.
+ * stations, and of kinds by name. Pieces that cannot see each other have their own greatest slack each. Where either board
+ * of a lap could hold an anchor, which one does is settled before the kinds are.
  *
  * Slack is maximised in whole tape marks. The answer is the same for the same problem, in whatever order its kinds and
  * obstructions are listed, and has passed `checkPlacement`.
@@ -67,15 +67,11 @@ export function solvePlacement(problem: PlacementProblem, options: SolveOptions 
   const job = solving(options.memory ?? placementMemory(), options.effort);
   const chains = chainsOf(problem);
   const failed: Failure[] = [];
-  const settled = new Map<number, SettledChain>();
+  let settled = new Map<number, SettledChain>();
   let gaveUp = false;
-
   for (const [index, chain] of chains.entries()) {
-    const { cost, unfinished } = leastCost(
-      chain,
-      { slack: 0, total: 0, kinds: undefined, budget: noBudget },
-      afresh(job),
-    );
+    const demand = { slack: 0, total: 0, kinds: undefined, budget: noBudget };
+    const { cost, unfinished } = leastCost(chain, demand, afresh(job));
     if (cost === undefined) {
       failed.push({ kind: 'pieces', pieces: chain.pieceIds });
       gaveUp ||= unfinished;
@@ -83,49 +79,67 @@ export function solvePlacement(problem: PlacementProblem, options: SolveOptions 
   }
 
   let placements = placeAll(problem, settled, job);
-  let mustSpread = false;
-  for (const { line, chains: counted, wanted } of lineShares(problem, chains)) {
-    const placed = counted.reduce((sum, index) => sum + (placements.get(index)?.anchors.length ?? 0), 0);
-    if (placed >= wanted || counted.some((index) => !settled.has(index))) continue;
-    const own = counted.flatMap((index) => chains[index] ?? []);
-    const spread = spreadOverLine(own, wanted, job);
-    if (spread === undefined) {
-      failed.push({ kind: 'line', line: line.id });
-      gaveUp ||= job.tally.unfinished;
-      continue;
-    }
-    mustSpread = true;
-    for (const [at, index] of counted.entries()) {
-      const chain = chains[index];
-      const share = spread.shares[at];
-      if (chain !== undefined && share !== undefined)
-        settled.set(index, settle(chain, share.total, share.cost, afresh(job)));
-    }
-  }
-  if (mustSpread) placements = placeAll(problem, settled, job);
-
-  const anchors = [...placements.keys()]
-    .sort((a, b) => a - b)
-    .flatMap((index) => namedAnchors(chains[index], placements.get(index)));
-  const check = checkPlacement(problem, anchors);
-  const unserved = new Set(failed.flatMap((failure) => (failure.kind === 'pieces' ? failure.pieces : [])));
-  const unmet = new Set(failed.flatMap((failure) => (failure.kind === 'line' ? [failure.line] : [])));
-  for (const line of problem.lines) if (line.pieces.some((id) => unserved.has(id))) unmet.add(line.id);
-  const own = check.violations.filter(
-    ({ where, across, standing }) =>
-      !standing && !unserved.has(where) && !unserved.has(across ?? where) && !unmet.has(where),
+  const short = shortLines(problem, chains, placements).filter((share) =>
+    share.chains.every((index) => settled.has(index)),
   );
-  if (own.length > 0) throw new Error(`the placement fails its own check: ${JSON.stringify(own[0])}`);
+  for (const share of short) {
+    const spread = withShare(share, settled, job);
+    if (spread === undefined) {
+      failed.push({ kind: 'line', line: share.line.id });
+      gaveUp ||= job.tally.unfinished;
+    } else settled = spread;
+  }
+  if (short.length > 0) placements = placeAll(problem, settled, job);
+  return checkedAnswer(problem, anchorsOf(chains, placements), failed, { gaveUp, unproven: job.tally.unfinished });
+}
 
-  const placed: Placed = {
-    anchors,
-    cost: check.cost,
-    slack: check.slack,
-    onlySpots: check.onlySpots,
-    standing: check.violations.filter(({ standing }) => standing),
-  };
+/** Lines for which the placements that are best by themselves do not make up the number. */
+function shortLines(
+  problem: PlacementProblem,
+  chains: readonly Chain[],
+  placements: ReadonlyMap<number, ChainPlacement>,
+): LineShare[] {
+  return lineShares(problem, chains).filter(({ chains: counted, wanted }) => {
+    return counted.reduce((sum, index) => sum + (placements.get(index)?.anchors.length ?? 0), 0) < wanted;
+  });
+}
+
+/** The settled chains with the number of a line shared out among its own; `undefined`: so many do not fit. */
+function withShare(
+  { chains, wanted }: LineShare,
+  settled: ReadonlyMap<number, SettledChain>,
+  job: Solving,
+): Map<number, SettledChain> | undefined {
+  const members = chains.flatMap((index) => settled.get(index)?.chain ?? []);
+  const spread = spreadOverLine(members, wanted, job);
+  if (spread === undefined) return undefined;
+  const changed = new Map(settled);
+  for (const [at, index] of chains.entries()) {
+    const chain = members[at];
+    const share = spread.shares[at];
+    if (chain !== undefined && share !== undefined)
+      changed.set(index, settle(chain, share.total, share.cost, afresh(job)));
+  }
+  return changed;
+}
+
+/** Nothing leaves the solver that its checker does not accept. */
+function checkedAnswer(
+  problem: PlacementProblem,
+  anchors: readonly PlacedAnchor[],
+  failed: readonly Failure[],
+  { gaveUp, unproven }: { readonly gaveUp: boolean; readonly unproven: boolean },
+): PlacementAnswer {
+  const { violations, cost, slack, onlySpots } = checkPlacement(problem, anchors);
+  const unserved = new Set(failed.flatMap((failure) => (failure.kind === 'pieces' ? failure.pieces : [failure.line])));
+  for (const line of problem.lines) if (line.pieces.some((id) => unserved.has(id))) unserved.add(line.id);
+  const wrong = violations.find(
+    ({ where, across, standing }) => !standing && !unserved.has(where) && !unserved.has(across ?? where),
+  );
+  if (wrong !== undefined) throw new Error(`the placement fails its own check: ${JSON.stringify(wrong)}`);
+  const placed: Placed = { anchors, cost, slack, onlySpots, standing: violations.filter(({ standing }) => standing) };
   if (failed.length > 0) return { ...placed, status: gaveUp ? 'gave-up' : 'infeasible', failed };
-  return { ...placed, status: job.tally.unfinished ? 'unproven' : 'optimal' };
+  return { ...placed, status: unproven ? 'unproven' : 'optimal' };
 }
 
 /** The greatest slack of a chain whose cost is known. */
@@ -191,11 +205,12 @@ function comesFirst(
   return false;
 }
 
-function namedAnchors(chain: Chain | undefined, placement: ChainPlacement | undefined): PlacedAnchor[] {
-  if (chain === undefined || placement === undefined) return [];
-  return placement.anchors.map(({ piece, station, kind }) => ({
-    piece: chain.pieceIds[piece] ?? '',
-    station: station + chain.shift,
-    kind,
-  }));
+function anchorsOf(chains: readonly Chain[], placements: ReadonlyMap<number, ChainPlacement>): PlacedAnchor[] {
+  return chains.flatMap(({ pieceIds, shift }, index) =>
+    (placements.get(index)?.anchors ?? []).map(({ piece, station, kind }) => ({
+      piece: pieceIds[piece] ?? '',
+      station: station + shift,
+      kind,
+    })),
+  );
 }

@@ -299,7 +299,7 @@ function fateOf(name: NameReference | undefined, wall: string, { works, markStat
   const names = [name.name, `${wall}.${name.name}`].map((each) => each.toLowerCase());
   const comesOut = works.some((work) => work.removed.some((each) => names.includes(each.name.toLowerCase())));
   return [
-    ...(comesOut ? ['removed'] : []),
+    ...(comesOut ? ['to-be-removed'] : []),
     ...(names.some((each) => markStates.get(each) === 'failed') ? ['failed'] : []),
   ];
 }

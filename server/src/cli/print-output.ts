@@ -1,3 +1,4 @@
+import { countOf } from '../../../language/domain/documents/text-layout.ts';
 import { type ExitCode, exitCodes } from './exit-codes.ts';
 import type { OpenLayout } from './open-layout.ts';
 import { complain, type Terminal } from './terminal.ts';
@@ -25,5 +26,5 @@ export function printOutput(
 export function remindOfErrors({ path, analysis }: OpenLayout, terminal: Terminal): void {
   const { stops, errors } = analysis.basis.counts;
   if (stops + errors === 0) return;
-  complain(terminal, `${path} has ${stops} stops and ${errors} errors; \`check\` lists them.`);
+  complain(terminal, `${path} has ${countOf(stops, 'stop')} and ${countOf(errors, 'error')}; \`check\` lists them.`);
 }
