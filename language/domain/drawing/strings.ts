@@ -375,7 +375,7 @@ export function sillCells(pieces: readonly SillPiece[], units: LengthUnits): rea
       thing: piece.id,
       from: piece.from,
       to: piece.to,
-      name: plainText(piece.name) + (piece.layer === 'design' ? ' new' : ''),
+      name: plainText(piece.name) + (piece.layer === 'design' && !piece.name.includes('-new') ? ' new' : ''),
       first: `${formatStation(piece.from, units)} to ${formatStation(piece.to, units)}`,
       second: [
         `set-back ${shown(piece.setBack, piece, units)}`,
