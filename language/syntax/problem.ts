@@ -16,7 +16,7 @@ export const problemCodes = {
   'wrong-kind': 'A value of another kind than this line takes.',
   'unresolved-name': 'A name that nothing in sight has.',
   'duplicate-name': 'Two things of one kind have the same name.',
-  'repeated-word': 'An attribute is given twice on a line; the last one counts.',
+  'repeated-word': 'An attribute is given twice on a line, or a fact twice in a block; the last one counts.',
   'overlapping-stretches': 'Two lines of one kind give the same thing for the same stretch.',
   'missing-part': 'A heading or line lacks a part without which it says nothing.',
   'backward-stretch': 'A stretch that ends before it begins.',
@@ -24,7 +24,7 @@ export const problemCodes = {
   'missing-file': 'A file that `use` names is not there.',
   'circular-use': 'Files use each other in a circle.',
   'refused-path': 'A path that `use` may not follow.',
-  'unknown-subject': 'A limit on a subject that no check reads.',
+  'unknown-subject': 'A limit on a subject that no check reads, or under a condition that none asks for.',
   'limit-without-source': 'A limit that does not say where its number comes from.',
   'stray-brace': 'Braces are not needed: a block ends at the next heading.',
 } as const;

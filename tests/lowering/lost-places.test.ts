@@ -187,3 +187,47 @@ describe('names that must be one', () => {
     expect(rulesOf(house({ more: `${set}\n${set}` }))).toEqual(['language/duplicate-name']);
   });
 });
+
+describe('a condition that no check asks for', () => {
+  const town = (condition: string) =>
+    house({
+      more: `ruleset town "Town"\n  source "T" published\n    limit anchor-spacing at-most 4' for ${condition}`,
+    });
+
+  it('is questioned where it is a slip, since its limit would never apply', () => {
+    expect(told(town('storys 1'))).toEqual([
+      'language/unknown-subject: No check asks for `storys`, so this limit on `anchor-spacing` never applies; did you mean `storeys`?',
+    ]);
+    expect(told(town('Storeys 1'))).toEqual([]);
+  });
+});
+
+describe('a fact given twice in its block', () => {
+  it.each([
+    ['house\n  storeys 1', 'storeys'],
+    ['seismic\n  SDS 1\n  SDS 1.2', 'SDS'],
+    ['weights roof 10 psf roof 12 psf', 'roof'],
+  ])('%j is questioned, for only the last counts', (more, word) => {
+    const text = more.startsWith('house') ? house().replace('storeys 1', 'storeys 1\n  storeys 1') : house({ more });
+    expect(told(text)).toEqual([
+      `language/repeated-word: \`${word}\` is given twice in this block; the last one counts. Delete one.`,
+    ]);
+  });
+
+  it('also the length of a wall and the units of the house', () => {
+    expect(rulesOf(house({ heading: `wall A length 16'-0"\n  length 16'-0"` }))).toEqual(['language/repeated-word']);
+    const units = house().replace('  rules', '  units metric\n  units feet-inches\n  rules');
+    expect(rulesOf(units)).toEqual(['language/repeated-word']);
+  });
+});
+
+describe('units', () => {
+  it('are read in any case', () => {
+    const text = house({
+      wall: '  foundation thick 6 IN showing 20 In strength 2500 PSI\n  sill A1 set-back 0 MM headroom 8" corner',
+      anchors: ['11 IN', '5 Ft 4 In', '10 FEET 8 INCHES', `15'-1"`],
+    });
+    expect(told(text)).toEqual([]);
+    expect(wants(text)).toEqual([]);
+  });
+});

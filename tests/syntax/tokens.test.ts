@@ -58,6 +58,8 @@ describe('lengths are one token in every spelling', () => {
     ],
     // metric
     ...['1067 mm', '1067mm', '106.7 cm', '1.067m', '1.067 m', '-12 mm'],
+    // as phones and caps lock write them
+    ...['12 Ft 3 In', '12 FEET', '42 IN', '1067 MM', '1.067 M'],
   ])('%s', (text) => {
     expect(kinds(text)).toEqual(['LENGTH']);
   });

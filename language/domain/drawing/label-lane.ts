@@ -182,9 +182,10 @@ export function placeBetweenPosts(
   posts: readonly number[],
   lane: LaneBounds & { readonly clearOfPost: number },
 ): readonly (number | undefined)[] {
+  // One on the end of the lane, or just outside, takes room from it all the same.
   const edges = [
     lane.from - lane.clearOfPost,
-    ...posts.filter((post) => post > lane.from && post < lane.to),
+    ...posts.filter((post) => post > lane.from - lane.clearOfPost && post < lane.to + lane.clearOfPost),
     lane.to + lane.clearOfPost,
   ];
   const stretches = edges.slice(1).map((edge, index) => ({

@@ -131,11 +131,12 @@ function checkedAnswer(
   { gaveUp, unproven }: { readonly gaveUp: boolean; readonly unproven: boolean },
 ): PlacementAnswer {
   const { violations, cost, slack, onlySpots } = checkPlacement(problem, anchors);
-  const unserved = new Set(failed.flatMap((failure) => (failure.kind === 'pieces' ? failure.pieces : [failure.line])));
-  for (const line of problem.lines) if (line.pieces.some((id) => unserved.has(id))) unserved.add(line.id);
-  const wrong = violations.find(
-    ({ where, across, standing }) => !standing && !unserved.has(where) && !unserved.has(across ?? where),
-  );
+  const unserved = new Set(failed.flatMap((failure) => (failure.kind === 'pieces' ? failure.pieces : [])));
+  const unmet = new Set(failed.flatMap((failure) => (failure.kind === 'line' ? [failure.line] : [])));
+  for (const line of problem.lines) if (line.pieces.some((id) => unserved.has(id))) unmet.add(line.id);
+  const isExpected = ({ kind, where, across, standing }: PlacementViolation) =>
+    standing || (kind === 'line-short' ? unmet.has(where) : unserved.has(where) || unserved.has(across ?? where));
+  const wrong = violations.find((violation) => !isExpected(violation));
   if (wrong !== undefined) throw new Error(`the placement fails its own check: ${JSON.stringify(wrong)}`);
   const placed: Placed = { anchors, cost, slack, onlySpots, standing: violations.filter(({ standing }) => standing) };
   if (failed.length > 0) return { ...placed, status: gaveUp ? 'gave-up' : 'infeasible', failed };

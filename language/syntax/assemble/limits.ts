@@ -1,6 +1,6 @@
 import type { SubjectDimension } from '../../domain/rules/define.ts';
 import { rules } from '../../domain/rules/registry.ts';
-import type { Limit, LimitValue, RuleSet } from '../../domain/rulesets/rule-set.ts';
+import type { Limit, LimitCondition, LimitValue, RuleSet } from '../../domain/rulesets/rule-set.ts';
 import { unreadSubjects } from '../../domain/rulesets/subjects.ts';
 import { nearestWord } from '../nearest-word.ts';
 import type { Problem } from '../problem.ts';
@@ -12,7 +12,10 @@ import type { Problem } from '../problem.ts';
 export function problemsOfLimits(own: readonly RuleSet[], shipped: readonly RuleSet[]): readonly Problem[] {
   if (own.length === 0) return [];
   const known = dimensionsOfSubjects(shipped);
-  return own.flatMap((ruleSet) => ruleSet.limits.flatMap((limit) => problemsOfLimit(limit, known)));
+  const conditions = new Set(shipped.flatMap(({ limits }) => limits.flatMap((limit) => limit.conditions)).map(keyOf));
+  return own.flatMap((ruleSet) =>
+    ruleSet.limits.flatMap((limit) => [...problemsOfLimit(limit, known), ...misspeltConditions(limit, conditions)]),
+  );
 }
 
 type Dimension = SubjectDimension | LimitDimension;
@@ -64,6 +67,28 @@ function problemsOfLimit(limit: Limit, known: ReadonlyMap<string, Dimension>): r
       replacements: [],
     },
   ];
+}
+
+const keyOf = (condition: LimitCondition): string => condition.key.toLowerCase();
+
+/** Under a misspelt condition a limit never applies, and a wider one speaks in its place. */
+function misspeltConditions(limit: Limit, known: ReadonlySet<string>): readonly Problem[] {
+  return limit.conditions.flatMap((condition): readonly Problem[] => {
+    if (known.has(keyOf(condition))) return [];
+    const nearest = nearestWord(condition.key, known);
+    if (nearest === undefined) return [];
+    return [
+      {
+        code: 'unknown-subject',
+        severity: 'warning',
+        layer: 'rules',
+        message: `No check asks for \`${condition.key}\`, so this limit on \`${limit.subject}\` never applies; did you mean \`${nearest}\`?`,
+        span: limit.subjectSource ?? limit.source,
+        related: [],
+        replacements: [],
+      },
+    ];
+  });
 }
 
 const dimensionWords: Readonly<Record<string, string>> = {

@@ -5,10 +5,12 @@ import type { Dimension, Quantity } from '../../domain/units/quantity.ts';
 import type * as ast from '../../generated/ast.ts';
 import type { HouseDraft, LineDraft, QuestionDraft, SpaceDraft, TypicalDraft } from '../drafts.ts';
 import type { LowerContext } from './context.ts';
+import { sayRepeatedFacts } from './repeated-facts.ts';
 import { blockTags, crippleWords, foundationWords, joistWords, rimWords, sillWords } from './stretches.ts';
 import { lowerQuestion } from './title.ts';
 
 export function lowerHouse(tree: ast.House, context: LowerContext): HouseDraft {
+  sayRepeatedFacts(tree.items, context);
   const facts = new Map<string, Reading<Quantity>>();
   const words = new Map<string, readonly string[]>();
   const diagonals: HouseDraft['diagonals'][number][] = [];
@@ -63,6 +65,7 @@ const houseFacts: Readonly<
 };
 
 export function lowerSeismic(tree: ast.Seismic, context: LowerContext): HouseDraft {
+  sayRepeatedFacts(tree.items, context);
   const seismic = new Map<string, Reading<Quantity>>();
   const seismicWords = new Map<string, string>();
   const questions: QuestionDraft[] = [];
@@ -79,6 +82,7 @@ export function lowerSeismic(tree: ast.Seismic, context: LowerContext): HouseDra
 }
 
 export function lowerWeights(tree: ast.Weights, context: LowerContext): HouseDraft {
+  sayRepeatedFacts(tree.items, context);
   const weights = new Map<string, Reading<Quantity>>();
   const questions: QuestionDraft[] = [];
   for (const item of tree.items) {

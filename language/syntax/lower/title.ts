@@ -2,8 +2,10 @@ import type { DateFact, Face, LengthUnits, NameReference, TitleFact } from '../.
 import type * as ast from '../../generated/ast.ts';
 import type { AcceptanceDraft, QuestionDraft, TitleDraft } from '../drafts.ts';
 import type { LowerContext } from './context.ts';
+import { sayRepeatedFacts } from './repeated-facts.ts';
 
 export function lowerTitle(tree: ast.TitleBlock, context: LowerContext): TitleDraft {
+  sayRepeatedFacts(tree.items, context);
   const facts = new Map<TitleFact, string>();
   let units: LengthUnits | undefined;
   let face: Face | undefined;

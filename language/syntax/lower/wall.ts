@@ -5,6 +5,7 @@ import type * as ast from '../../generated/ast.ts';
 import type { WallDraft } from '../drafts.ts';
 import type { LowerContext } from './context.ts';
 import { illegible } from './context.ts';
+import { sayRepeatedFacts } from './repeated-facts.ts';
 import {
   blockTags,
   crippleWords,
@@ -57,6 +58,7 @@ export function lowerWall(tree: ast.Wall, context: LowerContext): WallDraft | un
     questions: [],
     tags: blockTags(tree.items, context),
   };
+  sayRepeatedFacts(tree.items, context);
   for (const item of tree.items) lowerItem(item, wall, context);
   return wall;
 }
