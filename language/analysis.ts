@@ -7,6 +7,7 @@ import { checkLayout } from './domain/rules/check-layout.ts';
 import type { Checked } from './domain/rules/checked.ts';
 import type { Finding } from './domain/rules/finding.ts';
 import type { Problem } from './syntax/problem.ts';
+import { ruleOfProblem } from './syntax/problem.ts';
 import type { FileHost, Project } from './syntax/project.ts';
 import { createProjectReader } from './syntax/project.ts';
 import type { TextChange } from './syntax/text-change.ts';
@@ -70,7 +71,7 @@ export function writeEdits(analysis: Analysis, edits: readonly ThingEdit[]): Wri
 /** What is wrong with the text, in the shape of every other finding. */
 function findingOf(problem: Problem): Finding {
   return {
-    rule: `language/${problem.code}`,
+    rule: ruleOfProblem(problem.code),
     severity: problem.severity,
     message: problem.message,
     thing: undefined,

@@ -7,7 +7,7 @@ import { dirname, join, relative, sep } from 'node:path';
 import process from 'node:process';
 import { rulePage } from '../language/domain/documents/rule-page.ts';
 import { rules } from '../language/domain/rules/registry.ts';
-import { problemCodes } from '../language/syntax/problem.ts';
+import { problemPages } from '../language/syntax/problem.ts';
 import { shippedRuleSets } from '../language/syntax/shipped-rule-sets.ts';
 
 const folder = join(import.meta.dirname, '..', 'docs', 'rules');
@@ -32,7 +32,7 @@ if (process.argv.includes('--check')) {
 function wantedPages(): ReadonlyMap<string, string> {
   const ruleSets = shippedRuleSets();
   const list = rules.map(({ id, severity, summary }) => `| [${id}](${id}.md) | ${severity} | ${cell(summary)} |`);
-  const aboutText = Object.entries(problemCodes).map(([code, summary]) => `| language/${code} | ${cell(summary)} |`);
+  const aboutText = problemPages().map(({ id, summary }) => `| ${id} | ${cell(summary)} |`);
   return new Map([
     ...rules.map((rule): [string, string] => [`${rule.id}.md`, rulePage(rule, ruleSets)]),
     [

@@ -1,7 +1,7 @@
 import type { SourceSpan } from '../domain/model/source.ts';
-import type { Layer, Severity } from '../domain/rules/finding.ts';
+import type { Layer, RuleId, Severity } from '../domain/rules/finding.ts';
 
-/** What can be wrong with the text itself; each becomes a finding `language/CODE`. */
+/** What can be wrong with the text itself, or comes to light in reading it; see `ruleOfProblem` for what findings call it. */
 export const problemCodes = {
   syntax: 'A line, or a part of it, could not be read.',
   'unread-block': 'A line at the left edge starts with a word that heads nothing; its lines are held back.',
@@ -20,7 +20,8 @@ export const problemCodes = {
   'overlapping-stretches': 'Two lines of one kind give the same thing for the same stretch.',
   'missing-part': 'A heading or line lacks a part without which it says nothing.',
   'backward-stretch': 'A stretch that ends before it begins.',
-  'off-the-wall': 'A station past an end of its wall, or a break where no sill board lies.',
+  'geometry/station-outside-wall': 'A station past an end of its wall, or a break where no sill board lies.',
+  'geometry/duplicate-mark': 'A mark of new work stands twice in the house.',
   'missing-file': 'A file that `use` names is not there.',
   'circular-use': 'Files use each other in a circle.',
   'refused-path': 'A path that `use` may not follow.',
@@ -29,6 +30,19 @@ export const problemCodes = {
   'stray-brace': 'Braces are not needed: a block ends at the next heading.',
 } as const;
 export type ProblemCode = keyof typeof problemCodes;
+
+/** The code of the finding: `language/CODE` for what is wrong with the text, the trade's own code where it has one. */
+export function ruleOfProblem(code: ProblemCode): RuleId {
+  return code === 'geometry/station-outside-wall' || code === 'geometry/duplicate-mark' ? code : `language/${code}`;
+}
+
+/** Every problem as people meet it: its code and when it is told. */
+export function problemPages(): readonly { readonly id: RuleId; readonly summary: string }[] {
+  return (Object.entries(problemCodes) as [ProblemCode, string][]).map(([code, summary]) => ({
+    id: ruleOfProblem(code),
+    summary,
+  }));
+}
 
 export interface Problem {
   readonly code: ProblemCode;

@@ -65,8 +65,8 @@ describe('a board that cannot be placed', () => {
 
   it('says so of a break where no board lies, and once where it lies past the wall', () => {
     const sill = '  sill A1 set-back 0" headroom 8" corner';
-    expect(rulesOf(house({ wall: `${sill}\n  break at 0"` }))).toEqual(['language/off-the-wall']);
-    expect(rulesOf(house({ wall: `${sill}\n  break at 20'-0"` }))).toEqual(['language/off-the-wall']);
+    expect(rulesOf(house({ wall: `${sill}\n  break at 0"` }))).toEqual(['geometry/station-outside-wall']);
+    expect(rulesOf(house({ wall: `${sill}\n  break at 20'-0"` }))).toEqual(['geometry/station-outside-wall']);
   });
 });
 
@@ -77,15 +77,15 @@ describe('a station past an end of its wall', () => {
     [`17'-0" from right`, `-1'-0" is 1'-0" past the left end of wall A.`],
   ])('%s is a finding that says by how much', (station, words) => {
     const [finding, ...others] = told(house({ anchors: [`0'-11"`, `5'-4"`, `10'-8"`, `15'-1"`, station] }));
-    expect(finding).toContain(`language/off-the-wall: ${words}`);
+    expect(finding).toContain(`geometry/station-outside-wall: ${words}`);
     expect(others).toEqual([]);
   });
 
   it('is said once of a vent, however many boards and things lean on it', () => {
     const wall = `  sill A1 to 8'-0" set-back 0" headroom 8"\n  sill A2 to end set-back 0" headroom 8" corner
   vent V1 17'-4" to 17'-8"\n  pipe P1 at 7" left of V1 wide 1"\n  headroom 9" at 16'-5"`;
-    expect(rulesOf(house({ wall })).filter((rule) => rule.startsWith('language/'))).toEqual(
-      Array(4).fill('language/off-the-wall'),
+    expect(rulesOf(house({ wall })).filter((rule) => rule === 'geometry/station-outside-wall')).toEqual(
+      Array(4).fill('geometry/station-outside-wall'),
     );
   });
 
@@ -101,7 +101,7 @@ describe('an anchor that no board lies under', () => {
   it('is told with the boards on either side', () => {
     expect(told(house({ wall, anchors }))).toEqual([]);
     expect(told(house({ wall, anchors: [...anchors, `6'-6"`] }))).toEqual([
-      `anchorage/anchor-off-sill: A-6 at 6'-6" stands on no sill board, so it ties nothing and counts for none. ` +
+      `geometry/item-on-missing-sill: A-6 at 6'-6" stands on no sill board, so it ties nothing and counts for none. ` +
         `A1 ends at 5'-0"; A2 begins at 8'-0": move it onto a board.`,
     ]);
   });
@@ -109,7 +109,7 @@ describe('an anchor that no board lies under', () => {
   it('is told once where a chimney explains the hole, and of each where the wall has no sill', () => {
     const chimney = `${wall}\n  chimney K1 5'-0" to 8'-0"`;
     expect(rulesOf(house({ wall: chimney, anchors: [...anchors, `6'-6"`] }))).toEqual(['clearance/no-concrete-here']);
-    expect(rulesOf(house({ wall: '  no sill' }))).toEqual(Array(4).fill('anchorage/anchor-off-sill'));
+    expect(rulesOf(house({ wall: '  no sill' }))).toEqual(Array(4).fill('geometry/item-on-missing-sill'));
   });
 
   it('is not checked at an unknown place', () => {
@@ -178,7 +178,7 @@ describe('names that must be one', () => {
     const other = `wall B length 6'-0"\n  sill B1 set-back 0" headroom 8"\nwork on B
   anchor a-1 flat-plate at 0'-11"\n  anchor B-2 flat-plate at 3'\n  anchor B-3 flat-plate at 5'-1"`;
     expect(told(house({ more: other }))).toEqual([
-      'language/duplicate-name: a-1 is a mark on A already; a mark stands once in a house. Give this one another.',
+      'geometry/duplicate-mark: a-1 is a mark on A already; a mark stands once in a house. Give this one another.',
     ]);
   });
 

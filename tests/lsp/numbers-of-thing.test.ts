@@ -21,8 +21,8 @@ describe('the numbers in a hover', () => {
   it('of an anchor are what it is counted on to carry, where that comes from, and what its line is asked', () => {
     expect(numbersOf('F-1')).toEqual([
       'capacity counted: 950 lb along the wall (DEMO VALUE: invented)',
-      'line west: demand 4,811 lb, without drag struts; with them 4,485 lb. The larger counts.',
-      'its anchors: demand is 41 % of the capacity counted',
+      'line west: demand 4,896 lb, without drag struts; with them 4,564 lb. The larger counts.',
+      'its anchors: demand is 42 % of the capacity counted',
     ]);
     expect(numbersOf('F-4')[0]).toBe('capacity counted: none: the record says that it was omitted');
   });

@@ -1,4 +1,3 @@
-import { anchorOffSill } from './anchorage/anchor-off-sill.ts';
 import { endTooFar } from './anchorage/end-too-far.ts';
 import { endTooNear } from './anchorage/end-too-near.ts';
 import { gapTooWide } from './anchorage/gap-too-wide.ts';
@@ -11,6 +10,7 @@ import { acceptUnused } from './document/accept-unused.ts';
 import { angleGapWide } from './floor/angle-gap-wide.ts';
 import { masonryBase } from './foundation/masonry-base.ts';
 import { setBackOutOfRange } from './foundation/set-back-out-of-range.ts';
+import { itemOnMissingSill } from './geometry/item-on-missing-sill.ts';
 import { ruleCrashed } from './internal/rule-crashed.ts';
 import { limitsDisagree } from './load-path/limits-disagree.ts';
 import { noLimit } from './load-path/no-limit.ts';
@@ -18,7 +18,7 @@ import { rulesUnset } from './load-path/rules-unset.ts';
 
 /** Every rule. Those on the house hear what came before them, so the ones that tell of it stand last. */
 export const rules: readonly Rule[] = [
-  anchorOffSill,
+  itemOnMissingSill,
   endTooFar,
   endTooNear,
   gapTooWide,

@@ -210,7 +210,7 @@ function sayMarksUsedTwice(works: readonly WorkDraft[], say: Say): void {
       if (!earlier) seen.set(key, { mark, on: on.name });
       else if (earlier.on.toLowerCase() !== on.name.toLowerCase()) {
         say({
-          code: 'duplicate-name',
+          code: 'geometry/duplicate-mark',
           layer: 'design',
           message: `${mark.name} is a mark on ${earlier.on} already; a mark stands once in a house. Give this one another.`,
           span: mark.source,

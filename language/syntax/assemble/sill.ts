@@ -149,7 +149,7 @@ function cutAt(
     // Where no board could be placed, one may lie here; past an end of the wall, the station has been told.
     if (boards.length > 0 && at >= 0 && (length === undefined || at <= length)) {
       say({
-        code: 'off-the-wall',
+        code: 'geometry/station-outside-wall',
         message: `No sill board of wall ${draft.name} lies across this break, so it cuts nothing; mend its station.`,
         span: cut.at.source,
       });

@@ -335,6 +335,9 @@ export type ThingNamer = (
   from: { readonly name: NameReference | undefined; readonly source: SourceSpan; readonly tags: Tags },
 ) => Thing;
 
+/** New work, whose names are marks. */
+const MARKED: ReadonlySet<string> = new Set(['anchor', 'angles', 'cap', 'base']);
+
 export function createThingNamer(owner: string, say: Say): ThingNamer {
   const seen = new Map<string, SourceSpan>();
   const unnamed = new Map<string, number>();
@@ -354,7 +357,7 @@ export function createThingNamer(owner: string, say: Say): ThingNamer {
     }
     if (earlier !== name.source) {
       say({
-        code: 'duplicate-name',
+        code: MARKED.has(kind) ? 'geometry/duplicate-mark' : 'duplicate-name',
         message: `Two things of one kind on ${owner} are called ${name.name}; give one of them another name.`,
         span: name.source,
         related: [{ span: earlier, message: 'the first one' }],
@@ -542,7 +545,7 @@ function troubleTeller(
         return;
       case 'outside':
         say({
-          code: 'off-the-wall',
+          code: 'geometry/station-outside-wall',
           message: outsideWords(draft.name, trouble.station ?? zero, length, units),
           span: trouble.source,
         });

@@ -10,6 +10,7 @@ import { printable } from '../../../language/domain/documents/text-layout.ts';
 import type { FileId, SourceSpan } from '../../../language/domain/model/source.ts';
 import type { Finding } from '../../../language/domain/rules/finding.ts';
 import type { ProblemCode } from '../../../language/syntax/problem.ts';
+import { ruleOfProblem } from '../../../language/syntax/problem.ts';
 import { type ExitCode, exitCodes } from './exit-codes.ts';
 import { createFolderHost, type FolderHost } from './folder-host.ts';
 import { readTextFile } from './read-text-file.ts';
@@ -100,13 +101,16 @@ const leavesUnread: Readonly<Record<ProblemCode, boolean>> = {
   'overlapping-stretches': false,
   'missing-part': false,
   'backward-stretch': false,
-  'off-the-wall': false,
+  'geometry/station-outside-wall': false,
+  'geometry/duplicate-mark': false,
   'unknown-subject': false,
   'limit-without-source': false,
   'stray-brace': false,
 };
 const unread: ReadonlySet<string> = new Set(
-  Object.entries(leavesUnread).flatMap(([code, isUnread]) => (isUnread ? [`language/${code}`] : [])),
+  (Object.entries(leavesUnread) as [ProblemCode, boolean][]).flatMap(([code, isUnread]) =>
+    isUnread ? [ruleOfProblem(code)] : [],
+  ),
 );
 
 /** Why the layout is not known in full, so that nothing may be rewritten on the strength of what is known of the house. */

@@ -2,7 +2,7 @@ import { rulePage } from '../../../../language/domain/documents/rule-page.ts';
 import { textTable } from '../../../../language/domain/documents/text-table.ts';
 import { rules as registry } from '../../../../language/domain/rules/registry.ts';
 import { nearestWord } from '../../../../language/syntax/nearest-word.ts';
-import { problemCodes } from '../../../../language/syntax/problem.ts';
+import { problemPages } from '../../../../language/syntax/problem.ts';
 import { shippedRuleSets } from '../../../../language/syntax/shipped-rule-sets.ts';
 import { type ExitCode, exitCodes } from '../exit-codes.ts';
 import { complain, type Terminal } from '../terminal.ts';
@@ -42,7 +42,7 @@ export function rules(id: string | undefined, terminal: Terminal): ExitCode {
 function allEntries(): readonly Entry[] {
   return [
     ...registry.map(({ id, severity, summary }) => ({ id: id as string, severity: severity as string, summary })),
-    ...Object.entries(problemCodes).map(([code, summary]) => ({ id: `language/${code}`, severity: 'text', summary })),
+    ...problemPages().map(({ id, summary }) => ({ id: id as string, severity: 'text', summary })),
   ].sort((a, b) => (a.id < b.id ? -1 : 1));
 }
 

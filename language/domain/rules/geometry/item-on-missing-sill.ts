@@ -9,8 +9,8 @@ const twoBoards = ['sill F2 8\'-0" to end size 2x6 set-back 3/4" headroom 11-1/8
 const firstBoard = 'to 5\'-0" size 2x6 set-back 3/4" headroom 11-1/8"';
 const onBoards = [`0'-10"`, `4'-2"`, `8'-10"`, `10'-4"`, `11'-8"`, `13'-2"`];
 
-export const anchorOffSill = defineRule({
-  id: 'anchorage/anchor-off-sill',
+export const itemOnMissingSill = defineRule({
+  id: 'geometry/item-on-missing-sill',
   severity: 'error',
   on: 'anchor',
   summary: 'A new anchor stands where no sill board lies.',
