@@ -42,8 +42,8 @@ export const pieceWithoutAnchor = defineRule({
     const wanted = wantedFor(layout, wall, piece, context);
     context.report({
       message:
-        `Sill ${piece.name}, ${showStation(piece.from)} to ${showStation(piece.to)}, has no anchor that counts${only}: nothing ties it ` +
-        `to the concrete. ${wanted.words}`,
+        `Sill ${piece.name}, ${showStation(piece.from)} to ${showStation(piece.to)}, has no anchor that counts${only}. ` +
+        wanted.words,
       span: piece.source,
       citation: wanted.limit?.citation,
       fixes: (now) => insertAnchors(now, wall, piece, { kind: 'piece' }),
