@@ -168,6 +168,8 @@ function makeWindow(page: Page, host: Host, screenshots: string): EditorWindow {
       url.searchParams.delete('payload');
       const plain = await page.context().newPage();
       const isReady = (): Promise<void> => plain.locator('.monaco-workbench .part.statusbar').waitFor();
+      // A page behind another one is drawn when it likes.
+      await plain.bringToFront();
       await plain.goto(url.toString());
       await isReady();
       return {
@@ -207,19 +209,24 @@ async function openQuickInput(page: Page, key: string, text: string): Promise<vo
     await page.keyboard.press('Escape');
     await page.keyboard.press(key);
     await input.waitFor({ state: 'visible', timeout: 1500 });
-    await input.fill(text);
-    return (await input.inputValue()) === text;
+    // The box may close again under a slow window: better to open it anew than to wait for it.
+    await input.fill(text, { timeout: 1500 });
+    return (await input.inputValue({ timeout: 1500 })) === text;
   }, `the box for ${text}`);
 }
 
 /** The command may come a moment after the extension that offers it: try again until it is in the list. */
 async function runCommand(page: Page, title: string): Promise<void> {
-  await poll(async () => {
-    await openQuickInput(page, 'F1', `>${title}`);
-    const row = page.locator('.quick-input-list .monaco-list-row').filter({ hasText: title }).first();
-    await row.click({ timeout: 2000 });
-    return true;
-  }, `the command ${title}`);
+  await poll(
+    async () => {
+      await openQuickInput(page, 'F1', `>${title}`);
+      const row = page.locator('.quick-input-list .monaco-list-row').filter({ hasText: title }).first();
+      await row.click({ timeout: 2000 });
+      return true;
+    },
+    `the command ${title}`,
+    60_000,
+  );
 }
 
 function previewOf(page: Page): FrameLocator {
