@@ -13,14 +13,12 @@ import type {
   MicroDegrees,
   NameReference,
   Obstruction,
-  ObstructionWord,
   Point,
   Rim,
   Size,
   Space,
   Tags,
   TitleFact,
-  Zone,
 } from '../domain/model/layout.ts';
 import type { Reading } from '../domain/model/reading.ts';
 import type { SourceSpan } from '../domain/model/source.ts';
@@ -265,29 +263,18 @@ export interface WallDraft {
   readonly tags: Tags;
 }
 
-export interface ObstructionDraft {
-  readonly kind: Obstruction['kind'];
+/** What the survey says of a thing does not wait for its place. */
+export interface ObstructionDraft
+  extends Pick<
+    Obstruction,
+    'kind' | 'label' | 'zone' | 'off' | 'deep' | 'diameter' | 'hub' | 'netArea' | 'words' | 'tags' | 'source'
+  > {
   readonly name: NameReference | undefined;
-  readonly label: string | undefined;
   readonly where: WhereDraft;
-  readonly zone: Zone | undefined;
-  readonly off: Reading<Length> | undefined;
-  readonly deep: Reading<Length> | undefined;
-  readonly diameter: Reading<Length> | undefined;
-  readonly hub: Reading<Length> | undefined;
-  readonly netArea: Reading<Quantity> | undefined;
-  readonly words: ReadonlySet<ObstructionWord>;
-  readonly tags: Tags;
-  readonly source: SourceSpan;
 }
-export interface DefectDraft {
-  readonly kind: Defect['kind'];
+export interface DefectDraft extends Pick<Defect, 'kind' | 'width' | 'depth' | 'tags' | 'source'> {
   readonly name: NameReference | undefined;
   readonly where: WhereDraft;
-  readonly width: Reading<Length> | undefined;
-  readonly depth: Reading<Length> | undefined;
-  readonly tags: Tags;
-  readonly source: SourceSpan;
 }
 export interface FoundAnchorDraft {
   readonly name: NameReference | undefined;

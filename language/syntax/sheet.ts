@@ -51,7 +51,7 @@ function readBlock(place: Block, cut: ReturnType<typeof cutBlocks>[number]): She
     leanings: [],
     problems: [],
   };
-  const lowered = lowerBlock(block, cut, parseBlock(cut));
+  const lowered = lowerBlock(block, parseBlock(cut));
   block.draft = lowered.draft;
   block.leanings = lowered.leanings;
   block.problems = lowered.problems;

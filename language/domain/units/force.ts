@@ -45,6 +45,3 @@ export const spreadAlong = (force: Force, length: Length): ForcePerLength =>
 /** `undefined` where the quantity is not a force. */
 export const forceOf = (quantity: Quantity): Force | undefined =>
   quantity.dimension === 'force' ? newtons(quantity.amount) : undefined;
-/** `undefined` where the quantity is not a force per length. */
-export const forcePerLengthOf = (quantity: Quantity): ForcePerLength | undefined =>
-  quantity.dimension === 'force-per-length' ? newtonsPerMetre(quantity.amount) : undefined;

@@ -12,7 +12,6 @@ const PASCALS_PER_PSF = NEWTONS_PER_POUND / 0.3048 ** 2;
 
 export const pascals = (count: number): Stress => count as Stress;
 export const megapascals = (count: number): Stress => pascals(count * 1e6);
-export const kilopascals = (count: number): Stress => pascals(count * 1e3);
 export const poundsPerSquareInch = (count: number): Stress => pascals(count * PASCALS_PER_PSI);
 export const poundsPerSquareFoot = (count: number): Stress => pascals(count * PASCALS_PER_PSF);
 

@@ -12,11 +12,11 @@ import type {
   Wall,
 } from '../../domain/model/layout.ts';
 import { degrees, noTags } from '../../domain/model/layout.ts';
-import { traverse } from '../../domain/model/outline.ts';
+import { distanceBetween, traverse } from '../../domain/model/outline.ts';
 import { knownValue } from '../../domain/model/reading.ts';
 import type { SourceMap } from '../../domain/model/source.ts';
 import type { RuleSet, RulesInForce } from '../../domain/rulesets/rule-set.ts';
-import { nanometres, zero } from '../../domain/units/length.ts';
+import { zero } from '../../domain/units/length.ts';
 import type {
   BlockDraft,
   GirderDraft,
@@ -372,10 +372,6 @@ function placeWalls(drafts: readonly WallDraft[], walls: readonly Wall[], keeper
   });
 }
 
-function distance(from: { x: number; y: number }, to: { x: number; y: number }) {
-  return nanometres(Math.round(Math.hypot(to.x - from.x, to.y - from.y)));
-}
-
 function assembleHouse(drafts: readonly HouseDraft[]): House {
   const merged = <T>(pick: (draft: HouseDraft) => ReadonlyMap<string, T>): ReadonlyMap<string, T> =>
     new Map(drafts.flatMap((draft) => [...pick(draft)]));
@@ -428,7 +424,7 @@ function assembleGirder(
   connectors: ReadonlyMap<string, Connector>,
   say: Say,
 ): Girder {
-  const length = draft.from && draft.to ? distance(draft.from, draft.to) : undefined;
+  const length = draft.from && draft.to ? distanceBetween(draft.from, draft.to) : undefined;
   const finder = createStationFinder(
     length,
     () => undefined,

@@ -2,6 +2,7 @@ import type { SubjectDimension } from '../../domain/rules/define.ts';
 import { rules } from '../../domain/rules/registry.ts';
 import type { Limit, LimitCondition, LimitValue, RuleSet } from '../../domain/rulesets/rule-set.ts';
 import { unreadSubjects } from '../../domain/rulesets/subjects.ts';
+import type { Dimension as QuantityDimension } from '../../domain/units/quantity.ts';
 import { nearestWord } from '../nearest-word.ts';
 import type { Problem } from '../problem.ts';
 
@@ -18,8 +19,7 @@ export function problemsOfLimits(own: readonly RuleSet[], shipped: readonly Rule
   );
 }
 
-type Dimension = SubjectDimension | LimitDimension;
-type LimitDimension = 'verdict' | 'length' | 'number' | string;
+type Dimension = SubjectDimension | QuantityDimension;
 
 function dimensionsOfSubjects(shipped: readonly RuleSet[]): ReadonlyMap<string, Dimension> {
   const known = new Map<string, Dimension>(Object.entries(unreadSubjects));
@@ -33,7 +33,7 @@ function dimensionsOfSubjects(shipped: readonly RuleSet[]): ReadonlyMap<string, 
   return known;
 }
 
-const dimensionOf = (value: LimitValue): LimitDimension =>
+const dimensionOf = (value: LimitValue): Dimension =>
   value.kind === 'quantity' ? value.quantity.dimension : value.kind;
 
 function problemsOfLimit(limit: Limit, known: ReadonlyMap<string, Dimension>): readonly Problem[] {

@@ -24,11 +24,12 @@ import type {
   WorkBlock,
 } from '../../domain/model/layout.ts';
 import { degrees } from '../../domain/model/layout.ts';
+import { distanceBetween } from '../../domain/model/outline.ts';
 import { knownValue } from '../../domain/model/reading.ts';
 import type { SourceSpan } from '../../domain/model/source.ts';
 import { formatLength, formatStation } from '../../domain/units/format-length.ts';
 import type { Length } from '../../domain/units/length.ts';
-import { minus, nanometres, negate, plus, zero } from '../../domain/units/length.ts';
+import { minus, negate, plus, zero } from '../../domain/units/length.ts';
 import type {
   AcceptanceDraft,
   AnglesDraft,
@@ -324,7 +325,7 @@ function lengthOf(draft: WallDraft, say: Say): Length | undefined {
 
 /** An interior wall's length follows from its two points. */
 function lengthBetween({ interior, from, to }: WallDraft): Length | undefined {
-  return interior && from && to ? nanometres(Math.round(Math.hypot(to.x - from.x, to.y - from.y))) : undefined;
+  return interior && from && to ? distanceBetween(from, to) : undefined;
 }
 
 export const wallThingId = (name: string): ThingId => `wall:${name}`;

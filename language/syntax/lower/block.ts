@@ -2,7 +2,6 @@ import type { Leaning } from '../../domain/model/layout.ts';
 import type { Block } from '../../domain/model/source.ts';
 import type { Layer } from '../../domain/rules/finding.ts';
 import type * as ast from '../../generated/ast.ts';
-import type { CutBlock } from '../cut.ts';
 import type { BlockDraft } from '../drafts.ts';
 import type { ParsedBlock } from '../parse.ts';
 import type { Problem } from '../problem.ts';
@@ -24,7 +23,7 @@ export interface LoweredBlock {
 }
 
 /** What one block says by itself. Total: what could not be parsed is missing from the draft and told in the problems. */
-export function lowerBlock(block: Block, _cut: CutBlock, parsed: ParsedBlock): LoweredBlock {
+export function lowerBlock(block: Block, parsed: ParsedBlock): LoweredBlock {
   const { tree } = parsed;
   const wall = tree?.$type === 'Wall' ? tree.name : tree?.$type === 'Work' ? tree.on : undefined;
   const context = createLowerContext(block, tree ? layers[tree.$type] : 'survey', wall);

@@ -6,7 +6,6 @@ import type { Quality, Reading } from '../../domain/model/reading.ts';
 import type { Block, SourceSpan } from '../../domain/model/source.ts';
 import type { Layer } from '../../domain/rules/finding.ts';
 import type { Length } from '../../domain/units/length.ts';
-import { zero } from '../../domain/units/length.ts';
 import { nominalSize } from '../../domain/units/nominal-size.ts';
 import { parseLength } from '../../domain/units/parse-length.ts';
 import { parseQuantity } from '../../domain/units/parse-quantity.ts';
@@ -263,11 +262,6 @@ export function createLowerContext(block: Block, layer: Layer, wall: string | un
 
 /** Where a station is needed and nothing legible stands: kept, so that the thing is listed and not lost. */
 export const illegible = (source: SourceSpan): StationDraft => ({ kind: 'illegible', source });
-export const atZero = (source: SourceSpan): StationDraft => ({
-  kind: 'from-left',
-  amount: { kind: 'known', value: zero, quality: 'measured', typed: '0', source },
-  source,
-});
 
 const qualities = { measured: 'measured', assume: 'assumed', scaled: 'scaled', told: 'told' } as const;
 const halfTyped = /['′’][ \t]*(?:-|-?[ \t]*\d[\d \t]*[-/]?)$/;
