@@ -46,6 +46,7 @@ export function basisOf(layout: Layout, checked: Checked): Basis {
     'An aid to drafting and checking, not engineering; it does not show that the house is safe.',
     because === undefined ? `Basis: ${label}.` : `Basis: ${label} (${because}).`,
     ...(demo ? ['DEMO VALUES: connector values are invented. Not for permit, purchase or building.'] : []),
+    ...(hasRecord(layout) ? ['Stations are as designed; where the record gives another place, the record holds.'] : []),
     ...trustSentences(layout, checked),
     'Local code, the building official and licensed professionals decide.',
     'Connector values come from the evaluation report of the product bought.',
@@ -108,6 +109,10 @@ function usesDemoValues(layout: Layout): boolean {
     layout.girders.some((girder) => girder.posts.some((post) => post.hardware.some((piece) => piece.connector?.demo)))
   );
 }
+
+/** Work has begun. Outputs take the state of a mark from the record, and not yet where it really stands. */
+const hasRecord = (layout: Layout): boolean =>
+  layout.walls.some((wall) => wall.anchors.some((anchor) => anchor.state === 'installed' || anchor.state === 'failed'));
 
 function trustSentences(layout: Layout, checked: Checked): readonly string[] {
   const count = (trust: Trust) => layout.rules.limits.filter((limit) => limit.citation?.trust === trust).length;
