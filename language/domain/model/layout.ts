@@ -1,8 +1,11 @@
 import type { Connector } from '../hardware/connector.ts';
+import type { PriceList } from '../hardware/prices.ts';
 import type { RulesInForce } from '../rulesets/rule-set.ts';
 import type { Length } from '../units/length.ts';
 import type { Quantity } from '../units/quantity.ts';
+import type { NailKind, Panel, Remedy, Tie } from './design.ts';
 import type { Profile, Reading } from './reading.ts';
+import type { AsBuilt, DayRecord, Issue, MarkState } from './record.ts';
 import type { SourceMap, SourceSpan } from './source.ts';
 
 /**
@@ -19,7 +22,11 @@ export interface Layout {
   readonly spaces: readonly Space[];
   /** By name in lower case. */
   readonly connectors: ReadonlyMap<string, Connector>;
+  readonly prices: readonly PriceList[];
   readonly rules: RulesInForce;
+  /** Day by day, oldest first; days of one date in text order. */
+  readonly record: readonly DayRecord[];
+  readonly issues: readonly Issue[];
   readonly questions: readonly Question[];
   /** Every value that is not measured, in text order: outputs count and list what they leaned on. */
   readonly assumptions: readonly Leaning[];
@@ -160,6 +167,11 @@ export interface Wall extends Thing {
   /** From every `work on` this wall, in order of station; those without a legible station last. */
   readonly anchors: readonly NewAnchor[];
   readonly angles: readonly AngleRun[];
+  /** In order of station, those without a legible place last. */
+  readonly panels: readonly Panel[];
+  readonly ties: readonly Tie[];
+  /** What the design does to found things of this wall, in text order. */
+  readonly remedies: readonly Remedy[];
   readonly absent: ReadonlySet<string>;
   readonly noWork: { readonly reason: string; readonly source: SourceSpan } | undefined;
   readonly accepted: readonly Acceptance[];
@@ -275,7 +287,14 @@ export interface Rim extends Thing, Stretch {
   readonly seen: 'seen' | 'unseen' | 'absent' | undefined;
   readonly size: Size | undefined;
   readonly nails:
-    | { readonly penny: number; readonly spaced: Reading<Length> | undefined; readonly verified: boolean }
+    | {
+        readonly penny: number;
+        readonly kind?: NailKind;
+        /** Nails of each block or joist end, where the text counts them. */
+        readonly count?: number;
+        readonly spaced: Reading<Length> | undefined;
+        readonly verified: boolean;
+      }
     | 'unknown'
     | 'unseen'
     | undefined;
@@ -320,6 +339,8 @@ export interface Obstruction extends Thing {
   readonly hub: Reading<Length> | undefined;
   readonly netArea: Reading<Quantity> | undefined;
   readonly words: ReadonlySet<ObstructionWord>;
+  /** The design takes it out or moves it elsewhere: drawn as found, and no bar to new work. */
+  readonly remedied?: 'removed' | 'relocated';
 }
 export type ObstructionWord =
   | 'movable'
@@ -382,8 +403,9 @@ export interface NewAnchor extends Thing {
   /** Placed by the tool, which may move it; otherwise set by hand. */
   readonly proposed: boolean;
   readonly rightAngleDrill: boolean;
-  /** What the record says of the mark, newest event first. Empty until work starts. */
-  readonly state: 'planned' | 'installed' | 'omitted' | 'failed';
+  readonly state: MarkState;
+  /** Where it was really put; absent until the record says that it was installed. */
+  readonly asBuilt?: AsBuilt;
 }
 
 /** Framing angles of one line of the design: `F-A1.1`, `F-A1.2`, … from left to right. */
@@ -418,6 +440,9 @@ export interface Girder extends Thing {
     readonly source: SourceSpan;
   }[];
   readonly ends: ReadonlyMap<'start' | 'end', string>;
+  /** As read from post to post: a check on the stations of the posts. */
+  readonly spans?: readonly Reading<Length>[];
+  readonly remedies?: readonly Remedy[];
 }
 export interface Post extends Thing {
   readonly station: Length | undefined;
@@ -444,6 +469,8 @@ export interface Space extends Thing {
   readonly from: Point | undefined;
   readonly to: Point | undefined;
   readonly clearHeight: Reading<Length> | undefined;
+  /** The way in: smallest opening, wide by tall. */
+  readonly access?: { readonly wide: Reading<Length> | undefined; readonly tall: Reading<Length> | undefined };
 }
 
 /** A finding that a person looked at and accepts, with the reason. Never silences a stop. */
