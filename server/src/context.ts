@@ -1,4 +1,11 @@
-import type { Connection, Location, Range, ServerCapabilities, TextDocuments } from 'vscode-languageserver';
+import type {
+  ClientCapabilities,
+  Connection,
+  Location,
+  Range,
+  ServerCapabilities,
+  TextDocuments,
+} from 'vscode-languageserver';
 import type { TextDocument } from 'vscode-languageserver-textdocument';
 import type { Analysis } from '../../language/analysis.ts';
 import type { FileId, SourceSpan } from '../../language/domain/model/source.ts';
@@ -11,6 +18,9 @@ export interface ServerContext {
   readonly documents: TextDocuments<TextDocument>;
   readonly files: WorkspaceFiles;
   readonly analyses: Analyses;
+  /** What the editor can do; nothing until it has introduced itself. */
+  readonly client: () => ClientCapabilities;
+  readonly settings: () => Settings;
   /** A file as positions: the open document, else one made of the text that was analysed. */
   documentOf(analysis: Analysis, file: FileId): TextDocument;
   locationOf(analysis: Analysis, span: SourceSpan): Location | undefined;
@@ -19,6 +29,12 @@ export interface ServerContext {
    * reaches another feature.
    */
   guarded<Result>(what: string, instead: Result, work: () => Result): Result;
+}
+
+/** What a person chose in the editor, under `sillwright.`. */
+export interface Settings {
+  /** Gaps, lengths and totals shown between the words of a layout. */
+  readonly showHints: boolean;
 }
 
 /** One thing that the server does for the editor. */
@@ -31,6 +47,7 @@ export interface FeatureHooks {
   /** Roots whose analysis is new, in one pass. Called when no edit waits to be read. */
   analysed?(roots: readonly FileId[]): void;
   closed?(root: FileId): void;
+  settingsChanged?(): void;
 }
 
 /** The analysis of the file that a request is about, and its document, both of the present text. */

@@ -44,16 +44,20 @@ export interface EditorClient {
   apply(edit: WorkspaceEdit): void;
   /** The position of the first occurrence, or of the place after it. */
   place(uri: string, text: string, at?: 'start' | 'end'): Position;
+  /** Chooses settings, as a person does under `sillwright.`. */
+  set(chosen: Readonly<Record<string, unknown>>): Promise<void>;
   stop(): Promise<void>;
 }
 
 export const workspace = '/house';
 export const fileUri = (name: string): string => pathToFileURL(join(workspace, name)).toString();
 
+const main = join(import.meta.dirname, '../../server/src/main-node.ts');
+const fromSource: readonly string[] = ['--disable-warning=ExperimentalWarning', main, '--stdio'];
+
 /** The server as it is shipped to an editor, in a process of its own, over stdio. */
-export async function startRealServer(folder: string): Promise<EditorClient> {
-  const main = join(import.meta.dirname, '../../server/src/main-node.ts');
-  const child: ChildProcess = spawn(process.execPath, ['--disable-warning=ExperimentalWarning', main, '--stdio'], {
+export async function startRealServer(folder: string, words: readonly string[] = fromSource): Promise<EditorClient> {
+  const child: ChildProcess = spawn(process.execPath, words, {
     stdio: ['pipe', 'pipe', 'pipe'],
   });
   if (!child.stdout || !child.stdin || !child.stderr) throw new Error('the server has no streams');
@@ -87,6 +91,8 @@ async function connect(from: Readable, to: Writable, folder: string): Promise<Ed
   const published: PublishDiagnosticsParams[] = [];
   const logged: string[] = [];
   const waiting = new Set<() => void>();
+  let settings: Readonly<Record<string, unknown>> = {};
+  let taken = (): void => {};
   connection.onNotification('textDocument/publishDiagnostics', (params: PublishDiagnosticsParams) => {
     published.push(params);
     for (const look of waiting) look();
@@ -95,6 +101,14 @@ async function connect(from: Readable, to: Writable, folder: string): Promise<Ed
     'window/logMessage',
     (params: { readonly message: string }) => void logged.push(params.message),
   );
+  connection.onRequest('workspace/configuration', ({ items }: { readonly items: readonly unknown[] }) =>
+    items.map(() => settings),
+  );
+  // The server asks for its hints to be shown anew once it has taken the settings.
+  connection.onRequest('workspace/inlayHint/refresh', () => {
+    taken();
+    return null;
+  });
   connection.listen();
   await connection.sendRequest('initialize', {
     processId: process.pid,
@@ -103,7 +117,9 @@ async function connect(from: Readable, to: Writable, folder: string): Promise<Ed
     capabilities: {
       textDocument: {
         codeAction: { codeActionLiteralSupport: { codeActionKind: { valueSet: ['quickfix', 'source'] } } },
+        completion: { completionItem: { snippetSupport: true } },
       },
+      workspace: { configuration: true, inlayHint: { refreshSupport: true } },
     },
   });
   await connection.sendNotification('initialized', {});
@@ -195,6 +211,14 @@ async function connect(from: Readable, to: Writable, folder: string): Promise<Ed
       const start = document(uri).getText().indexOf(text);
       if (start < 0) throw new Error(`${text} is not in ${uri}`);
       return document(uri).positionAt(at === 'start' ? start : start + text.length);
+    },
+    async set(chosen) {
+      settings = chosen;
+      const isTaken = new Promise<void>((resolve) => {
+        taken = resolve;
+      });
+      await connection.sendNotification('workspace/didChangeConfiguration', { settings: {} });
+      await isTaken;
     },
     async stop() {
       await connection.sendRequest('shutdown');
