@@ -42,7 +42,27 @@ const packedGrammar: Plugin = {
     });
   },
 };
-const onNode: BuildOptions = { ...common, platform: 'node', target: 'node20', plugins: [packedGrammar] };
+/** Langium brings a way of looking ahead that our parser does not use (`language/syntax/lookahead.ts`), and with it a large library. */
+const withoutUnusedLookahead: Plugin = {
+  name: 'without-unused-lookahead',
+  setup({ onResolve, onLoad }) {
+    onResolve({ filter: /^chevrotain-allstar$/ }, ({ path }) => ({ path, namespace: 'unused' }));
+    onLoad({ filter: /.*/, namespace: 'unused' }, () => ({ contents: 'export class LLStarLookaheadStrategy {}' }));
+  },
+};
+const onNode: BuildOptions = {
+  ...common,
+  platform: 'node',
+  target: 'node20',
+  plugins: [packedGrammar, withoutUnusedLookahead],
+};
+
+const inBrowser: BuildOptions = {
+  ...common,
+  platform: 'browser',
+  target: 'chrome120',
+  plugins: [withoutUnusedLookahead],
+};
 
 export async function buildCli(folder = join(dist, 'cli')): Promise<void> {
   rmSync(folder, { recursive: true, force: true });
@@ -87,10 +107,16 @@ export async function buildExtension(): Promise<void> {
       outExtension: { '.js': '.cjs' },
     }),
     build({
-      ...common,
-      platform: 'browser',
+      ...inBrowser,
+      format: 'cjs',
+      external: ['vscode'],
+      entryPoints: { 'extension-browser': 'extension/src/main-browser.ts' },
+      outdir,
+    }),
+    build({ ...inBrowser, format: 'iife', entryPoints: { 'server-worker': 'server/src/main-worker.ts' }, outdir }),
+    build({
+      ...inBrowser,
       format: 'esm',
-      target: 'chrome120',
       entryPoints: { webview: 'extension/webview/main.ts' },
       outdir,
       define: { LEAST_CONTRAST: JSON.stringify(leastContrast()) },
@@ -100,6 +126,8 @@ export async function buildExtension(): Promise<void> {
   writeFileSync(join(extensionFolder, 'dist/webview.css'), css);
   const fonts = ['fonts/routed-gothic.ttf', 'fonts/routed-gothic-narrow.ttf', 'fonts/OFL.txt'];
   copyInto(join(extensionFolder, 'dist'), 'extension/webview', fonts);
+  const steps = ['new', 'findings', 'draw', 'schedule'].map((step) => `walkthrough/${step}.md`);
+  copyInto(extensionFolder, 'extension', steps);
   copyInto(extensionFolder, 'extension', ['package.json', 'language-configuration.json', '.vscodeignore', 'icon.png']);
   copyInto(extensionFolder, '.', ['README.md', 'CHANGELOG.md', 'LICENSE']);
   copyInto(extensionFolder, '.', ['syntaxes/sillwright.tmLanguage.json', 'docs/picture.png']);

@@ -1,20 +1,34 @@
-import { commands, type ExtensionContext, type Uri, workspace } from 'vscode';
-import { createClient } from './client.ts';
+import { commands, type ExtensionContext, Uri, workspace } from 'vscode';
+import type { BaseLanguageClient } from 'vscode-languageclient';
+import { checkWorkspace } from './check-workspace.ts';
+import { layoutInFront } from './layout-in-front.ts';
 import { createLayoutPanes } from './layout-panes.ts';
+import { createLayoutStatus } from './layout-status.ts';
+import { newLayout } from './new-layout.ts';
+import { restart } from './server-ended.ts';
+import { writeDrawings } from './write-drawings.ts';
 import { type ScheduleArguments, writeSchedule } from './write-schedule.ts';
 
 let stop: (() => Promise<void>) | undefined;
 
-export async function activate(context: ExtensionContext): Promise<void> {
-  const client = createClient(context.extensionUri);
+/** Everything but the way in which the server runs: a process on a desktop, a worker in a browser. */
+export async function activateWith(context: ExtensionContext, client: BaseLanguageClient): Promise<void> {
   const panes = createLayoutPanes(context.extensionUri, client);
+  const inFront = layoutInFront(panes.inFront);
   context.subscriptions.push(
     panes,
-    commands.registerCommand('sillwright.showLayout', (uri?: Uri) => panes.show(uri)),
+    createLayoutStatus(client),
+    commands.registerCommand('sillwright.newLayout', newLayout),
+    commands.registerCommand('sillwright.showLayout', (uri?: Uri | string) =>
+      panes.show(typeof uri === 'string' ? Uri.parse(uri) : uri),
+    ),
     commands.registerCommand('sillwright.writeSchedule', (given?: ScheduleArguments | Uri) =>
       writeSchedule(client, panes.inFront, given),
     ),
-    commands.registerCommand('sillwright.restartServer', () => client.restart()),
+    commands.registerCommand('sillwright.writeDrawings', () => writeDrawings(client, inFront)),
+    commands.registerCommand('sillwright.checkWorkspace', () => checkWorkspace(client)),
+    commands.registerCommand('sillwright.mendSafe', mendSafe),
+    commands.registerCommand('sillwright.restartServer', () => restart(client)),
     workspace.onDidChangeConfiguration((change) => {
       if (change.affectsConfiguration('sillwright.layout')) panes.settingsChanged();
     }),
@@ -27,4 +41,9 @@ export async function activate(context: ExtensionContext): Promise<void> {
 
 export function deactivate(): Promise<void> | undefined {
   return stop?.();
+}
+
+/** Everything that is mended without a question: what keeps the meaning, and nothing else. */
+async function mendSafe(): Promise<void> {
+  await commands.executeCommand('editor.action.codeAction', { kind: 'source.fixAll.sillwright', apply: 'first' });
 }

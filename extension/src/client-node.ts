@@ -5,8 +5,9 @@ import {
   type ServerOptions,
   TransportKind,
 } from 'vscode-languageclient/node';
+import { documentSelector, onceMore } from './server-ended.ts';
 
-/** The language server in a process of its own. It is started again by itself if it ends; the command does so by hand. */
+/** The language server in a process of its own. */
 export function createClient(extension: Uri): LanguageClient {
   const module = Uri.joinPath(extension, 'dist/server.mjs').fsPath;
   const server: ServerOptions = {
@@ -14,8 +15,10 @@ export function createClient(extension: Uri): LanguageClient {
     debug: { module, transport: TransportKind.ipc, options: { execArgv: ['--nolazy', '--inspect=6009'] } },
   };
   const options: LanguageClientOptions = {
-    documentSelector: [{ language: 'sillwright' }],
+    documentSelector,
     synchronize: { fileEvents: workspace.createFileSystemWatcher('**/*.sill') },
+    errorHandler: onceMore(() => client),
   };
-  return new LanguageClient('sillwright', 'Sillwright', server, options);
+  const client = new LanguageClient('sillwright', 'Sillwright', server, options);
+  return client;
 }

@@ -11,7 +11,7 @@ import {
   window,
   workspace,
 } from 'vscode';
-import { type LanguageClient, State } from 'vscode-languageclient/node';
+import { type BaseLanguageClient, State } from 'vscode-languageclient';
 import {
   mergeUpdates,
   type PreviewUpdate,
@@ -50,7 +50,7 @@ interface Pane {
   waiting: PreviewUpdate | undefined;
 }
 
-export function createLayoutPanes(extension: Uri, client: LanguageClient): LayoutPanes {
+export function createLayoutPanes(extension: Uri, client: BaseLanguageClient): LayoutPanes {
   const panes = new Map<string, Pane>();
   let lastCursor: CursorPlace | undefined;
 
@@ -166,7 +166,7 @@ export function createLayoutPanes(extension: Uri, client: LanguageClient): Layou
   };
 }
 
-async function goToThing(client: LanguageClient, layout: Uri, thing: string): Promise<void> {
+async function goToThing(client: BaseLanguageClient, layout: Uri, thing: string): Promise<void> {
   const params: PlaceParams = { uri: layout.toString(), thing };
   let place = await client.sendRequest<Place | null>(placeOfThing, params);
   if (!place) return;

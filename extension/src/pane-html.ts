@@ -1,9 +1,9 @@
-import { randomBytes } from 'node:crypto';
 import { Uri, type Webview } from 'vscode';
 
 /** The page of a pane: nothing remote, no script but ours. The file's name reaches it as data, never as markup. */
 export function paneHtml(extension: Uri, webview: Webview, layout: string): string {
-  const nonce = randomBytes(16).toString('base64url');
+  const random = crypto.getRandomValues(new Uint8Array(16));
+  const nonce = Array.from(random, (byte) => byte.toString(16).padStart(2, '0')).join('');
   const resource = (name: string): string => webview.asWebviewUri(Uri.joinPath(extension, 'dist', name)).toString();
   const policy = [
     "default-src 'none'",

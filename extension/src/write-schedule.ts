@@ -1,5 +1,5 @@
 import { FileSystemError, FileType, Uri, window, workspace } from 'vscode';
-import type { LanguageClient } from 'vscode-languageclient/node';
+import type { BaseLanguageClient } from 'vscode-languageclient';
 import {
   type ScheduleAnswer,
   type ScheduleFormat,
@@ -31,7 +31,7 @@ const choices: readonly FormatChoice[] = [
 
 /** Writes the connector schedule of the text as it stands, saved or not. Resolves to the file that was written. */
 export async function writeSchedule(
-  client: LanguageClient,
+  client: BaseLanguageClient,
   layoutInFront: () => Uri | undefined,
   given: ScheduleArguments | Uri | undefined,
 ): Promise<string | undefined> {

@@ -46,3 +46,41 @@ export interface Place {
   readonly start: { readonly line: number; readonly character: number };
   readonly end: { readonly line: number; readonly character: number };
 }
+
+/** Request: all sheets of a layout as SVG, of the text as it is now. */
+export const drawingsRequest = 'sillwright/drawings';
+export interface LayoutParams {
+  readonly uri: string;
+}
+export type DrawingsAnswer =
+  | { readonly kind: 'drawings'; readonly sheets: readonly { readonly name: string; readonly svg: string }[] }
+  | { readonly kind: 'refused'; readonly reason: string };
+
+/** Request: what the checks find in each of several layouts, open or on disk. */
+export const checkAllRequest = 'sillwright/checkAll';
+export interface CheckAllParams {
+  readonly uris: readonly string[];
+}
+export interface LayoutCounts {
+  readonly uri: string;
+  /** Absent where the file has no wall: hardware, rule sets, prices. */
+  readonly counts?: CountsOfLayout;
+  /** Why there are none. */
+  readonly reason?: string;
+}
+export interface CountsOfLayout {
+  readonly stops: number;
+  readonly errors: number;
+  readonly warnings: number;
+  readonly infos: number;
+  readonly notChecked: number;
+  readonly assumed: number;
+}
+
+/** Notification from the server: what stands in the status bar for a layout that is open. */
+export const layoutState = 'sillwright/layoutState';
+export interface LayoutState extends LayoutCounts {
+  /** The rule sets in force, in words. */
+  readonly rules: string;
+  readonly label: string;
+}

@@ -1,16 +1,33 @@
-import { type Connection, type InitializeResult, TextDocumentSyncKind, TextDocuments } from 'vscode-languageserver';
+import {
+  type ClientCapabilities,
+  type Connection,
+  type InitializeResult,
+  TextDocumentSyncKind,
+  TextDocuments,
+} from 'vscode-languageserver';
 import { TextDocument } from 'vscode-languageserver-textdocument';
 import type { Analyser, Analysis, FileHost } from '../../language/analysis.ts';
 import type { FileId, SourceSpan } from '../../language/domain/model/source.ts';
 import { createAnalyses } from './analyses.ts';
-import { type FeatureHooks, rangeOf, type ServerContext } from './context.ts';
+import { type FeatureHooks, rangeOf, type ServerContext, type Settings } from './context.ts';
 import { codeActions } from './features/code-actions.ts';
+import { codeLenses } from './features/code-lenses.ts';
+import { completion } from './features/completion.ts';
 import { diagnostics } from './features/diagnostics.ts';
+import { documentLinks } from './features/document-links.ts';
 import { documentSymbols } from './features/document-symbols.ts';
+import { drawings } from './features/drawings.ts';
+import { folding } from './features/folding.ts';
 import { formatting } from './features/formatting.ts';
 import { hover } from './features/hover.ts';
+import { inlayHints } from './features/inlay-hints.ts';
+import { layoutCounts } from './features/layout-state.ts';
+import { names } from './features/names.ts';
 import { preview } from './features/preview.ts';
 import { schedule } from './features/schedule.ts';
+import { selectionRanges } from './features/selection-ranges.ts';
+import { semanticTokens } from './features/semantic-tokens.ts';
+import { workspaceSymbols } from './features/workspace-symbols.ts';
 import { createScheduler } from './scheduler.ts';
 import { createWorkspaceFiles, type ReadFromDisk } from './workspace-files.ts';
 
@@ -19,14 +36,32 @@ export interface ServerParts {
   readonly createAnalyser: (host: FileHost) => Analyser;
 }
 
-const features = [diagnostics, codeActions, hover, documentSymbols, formatting, schedule, preview];
+const features = [
+  ...[diagnostics, codeActions, hover, completion, inlayHints, codeLenses],
+  ...[documentSymbols, workspaceSymbols, names, documentLinks, folding, selectionRanges, semanticTokens, formatting],
+  ...[schedule, drawings, preview, layoutCounts],
+];
+
+const defaultSettings: Settings = { showHints: false };
 
 /** Serves one editor over a connection, whatever carries it. */
 export function startServer(connection: Connection, parts: ServerParts): void {
   const documents = new TextDocuments(TextDocument);
   const files = createWorkspaceFiles((uri) => documents.get(uri), parts.readFromDisk);
   const analyses = createAnalyses(parts.createAnalyser(files), files, reportCrash);
-  const context: ServerContext = { connection, documents, files, analyses, documentOf, locationOf, guarded };
+  const context: ServerContext = {
+    connection,
+    documents,
+    files,
+    analyses,
+    client: () => client,
+    settings: () => settings,
+    documentOf,
+    locationOf,
+    guarded,
+  };
+  let client: ClientCapabilities = {};
+  let settings = defaultSettings;
   const hooks: FeatureHooks[] = [];
   const waiting = new Set<FileId>();
   /** Used files that are not open, as the analysis read them. */
@@ -35,6 +70,7 @@ export function startServer(connection: Connection, parts: ServerParts): void {
 
   let foldersMayChange = false;
   connection.onInitialize((params): InitializeResult => {
+    client = params.capabilities;
     foldersMayChange = params.capabilities.workspace?.workspaceFolders === true;
     files.setFolders((params.workspaceFolders ?? []).map((folder) => folder.uri));
     return {
@@ -47,6 +83,7 @@ export function startServer(connection: Connection, parts: ServerParts): void {
     };
   });
   connection.onInitialized(() => {
+    void readSettings();
     if (!foldersMayChange) return;
     connection.workspace.onDidChangeWorkspaceFolders(async () => {
       const folders = (await connection.workspace.getWorkspaceFolders()) ?? [];
@@ -54,6 +91,7 @@ export function startServer(connection: Connection, parts: ServerParts): void {
       for (const document of documents.all()) textChanged(document.uri);
     });
   });
+  connection.onDidChangeConfiguration(() => void readSettings());
   for (const feature of features) {
     const added = feature.register(context);
     if (added) hooks.push(added);
@@ -72,6 +110,13 @@ export function startServer(connection: Connection, parts: ServerParts): void {
   });
   documents.listen(connection);
   connection.listen();
+
+  async function readSettings(): Promise<void> {
+    if (client.workspace?.configuration !== true) return;
+    const given: unknown = await connection.workspace.getConfiguration('sillwright');
+    settings = settingsFrom(given);
+    for (const hook of hooks) guarded('taking new settings', undefined, () => hook.settingsChanged?.());
+  }
 
   function textChanged(file: FileId): void {
     for (const root of analyses.invalidate(file)) waiting.add(root);
@@ -115,4 +160,9 @@ export function startServer(connection: Connection, parts: ServerParts): void {
       `Sillwright failed while ${what}. This is a defect of Sillwright, not of your file.\n${detail}`,
     );
   }
+}
+
+function settingsFrom(given: unknown): Settings {
+  if (typeof given !== 'object' || given === null || !('showHints' in given)) return defaultSettings;
+  return { showHints: given.showHints === true };
 }

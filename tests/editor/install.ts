@@ -6,6 +6,8 @@ import { delimiter, join } from 'node:path';
 export interface EditorInstallation {
   /** VS Code's own server, run by Node. */
   readonly serverMain: string;
+  /** Where the packages are. */
+  readonly modules: string;
   readonly chromium: string;
 }
 
@@ -14,18 +16,23 @@ const cache = join(here, '../../.cache/editor');
 
 /** Installs what the tests drive, once for each lock file: VS Code's server from npm, Chromium from the system's packages. */
 export function installEditor(log: (line: string) => void): EditorInstallation {
-  return { serverMain: installServer(log), chromium: installChromium(log) };
+  const folder = installPackages(log);
+  const modules = join(folder, 'node_modules');
+  return {
+    serverMain: join(modules, 'code-server/lib/vscode/out/server-main.js'),
+    modules,
+    chromium: installChromium(log),
+  };
 }
 
 /**
  * Installed into a fresh folder and renamed when complete, so that two runs side by side and a broken install are both
  * harmless. `--ignore-scripts`: the install scripts would build or download parts that the tests do not need.
  */
-function installServer(log: (line: string) => void): string {
+function installPackages(log: (line: string) => void): string {
   const lock = readFileSync(join(here, 'package-lock.json'));
   const folder = join(cache, createHash('sha256').update(lock).digest('hex').slice(0, 16));
-  const serverMain = join(folder, 'node_modules/code-server/lib/vscode/out/server-main.js');
-  if (existsSync(join(folder, 'complete'))) return serverMain;
+  if (existsSync(join(folder, 'complete'))) return folder;
 
   log('installing the editor (once for this lock file) …');
   mkdirSync(cache, { recursive: true });
@@ -51,7 +58,7 @@ function installServer(log: (line: string) => void): string {
       log(`another run installed it first (${String(error)})`);
     }
   }
-  return serverMain;
+  return folder;
 }
 
 function npm(folder: string, args: readonly string[]): void {

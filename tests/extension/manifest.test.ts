@@ -1,4 +1,4 @@
-import { readFileSync } from 'node:fs';
+import { existsSync, readdirSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
 
@@ -15,12 +15,15 @@ interface Manifest {
   readonly main: string;
   readonly contributes: {
     readonly commands: readonly { readonly command: string; readonly title: string; readonly category: string }[];
+    readonly walkthroughs: readonly {
+      readonly steps: readonly { readonly description: string; readonly media: { readonly markdown: string } }[];
+    }[];
     readonly configuration: { readonly properties: Readonly<Record<string, { readonly markdownDescription: string }>> };
   };
 }
 const manifest = readJson<Manifest>('extension/package.json');
-const sources = ['main', 'client', 'layout-panes', 'write-schedule', 'pane-html']
-  .map((name) => read(`extension/src/${name}.ts`))
+const sources = readdirSync(join(root, 'extension/src'))
+  .map((name) => read(`extension/src/${name}`))
   .join('\n');
 
 describe('the manifest of the extension', () => {
@@ -49,8 +52,24 @@ describe('the manifest of the extension', () => {
     );
     const declared = manifest.contributes.configuration.properties;
     // The client library reads the trace setting by itself.
-    expect(Object.keys(declared).sort()).toEqual([...layout, 'sillwright.trace.server'].sort());
+    // The server reads the hints' switch.
+    const elsewhere = ['sillwright.showHints', 'sillwright.trace.server'];
+    expect(Object.keys(declared).sort()).toEqual([...layout, ...elsewhere].sort());
     for (const { markdownDescription } of Object.values(declared)) expect(markdownDescription).toMatch(/^[A-Z].*\.$/);
+  });
+});
+
+describe('the walkthrough', () => {
+  it('leads through commands that there are, with words for each step', () => {
+    const own = new Set(manifest.contributes.commands.map(({ command }) => command));
+    const steps = manifest.contributes.walkthroughs.flatMap((each) => each.steps);
+    expect(steps.length).toBeGreaterThan(3);
+    for (const { description, media } of steps) {
+      const [, command = ''] = /\(command:([\w.]+)\)/.exec(description) ?? [];
+      expect(command.startsWith('workbench.') || own.has(command), command).toBe(true);
+      expect(existsSync(join(root, 'extension', media.markdown)), media.markdown).toBe(true);
+      expect(read('extension/.vscodeignore')).toContain(`!${media.markdown}`);
+    }
   });
 });
 

@@ -1,0 +1,48 @@
+import type { Analysis } from '../../../language/analysis.ts';
+import {
+  type CheckAllParams,
+  type CountsOfLayout,
+  checkAllRequest,
+  type LayoutCounts,
+  type LayoutState,
+  layoutState,
+} from '../../../language/protocol/requests.ts';
+import type { Feature } from '../context.ts';
+
+/** Counts of findings: for the status bar after each analysis, and for many layouts at once when asked. */
+export const layoutCounts: Feature = {
+  capabilities: {},
+  register(context) {
+    const sent = new Map<string, string>();
+    context.connection.onRequest<readonly LayoutCounts[], void>(checkAllRequest, ({ uris }: CheckAllParams) =>
+      uris.map((uri): LayoutCounts => {
+        const analysis = context.analyses.of(uri);
+        // A layout that nobody has open is not kept.
+        if (!context.documents.get(uri)) context.analyses.forget(uri);
+        if (!analysis) return { uri, reason: 'Sillwright failed on this text; see Output, Sillwright.' };
+        if (analysis.layout.walls.length === 0) return { uri, reason: 'no wall in it' };
+        return { uri, counts: countsOf(analysis) };
+      }),
+    );
+    return {
+      analysed(roots) {
+        for (const uri of roots) {
+          const analysis = context.documents.get(uri) && context.analyses.of(uri);
+          if (!analysis) continue;
+          const { rules, label } = analysis.basis;
+          const state: LayoutState = { uri, rules, label, counts: countsOf(analysis) };
+          const text = JSON.stringify(state);
+          if (sent.get(uri) === text) continue;
+          sent.set(uri, text);
+          void context.connection.sendNotification(layoutState, state);
+        }
+      },
+      closed: (uri) => void sent.delete(uri),
+    };
+  },
+};
+
+function countsOf({ basis }: Analysis): CountsOfLayout {
+  const { stops, errors, warnings, infos, notChecked, assumed } = basis.counts;
+  return { stops, errors, warnings, infos, notChecked, assumed };
+}
