@@ -7,6 +7,7 @@ import { join, posix } from 'node:path';
 import process from 'node:process';
 import { deflateRawSync, gzipSync } from 'node:zlib';
 import { type BuildOptions, build, type Plugin } from 'esbuild';
+import ts from 'typescript';
 import { colourTokens, customProperty, type TokenColours } from '../language/domain/drawing/tokens.ts';
 
 const root = join(import.meta.dirname, '..');
@@ -30,14 +31,11 @@ const packedGrammar: Plugin = {
   name: 'packed-grammar',
   setup({ onLoad }) {
     onLoad({ filter: /generated[/\\]grammar\.ts$/ }, ({ path }) => {
-      const source = readFileSync(path, 'utf8');
-      const literal = /loadGrammarFromJson\(('(?:\\.|[^'\\])*'|"(?:\\.|[^"\\])*")\)/.exec(source)?.[1];
+      const literal = /grammarText = ("(?:\\.|[^"\\])*");/.exec(readFileSync(path, 'utf8'))?.[1];
       if (!literal) throw new Error(`${path} no longer holds its grammar as one text`);
-      // A literal of our own generator: reading it as JavaScript undoes its escapes.
-      const json = new Function(`return ${literal}`)() as string;
-      const packed = deflateRawSync(json, { level: 9 }).toString('base64');
-      const unpack = `inflateRawSync(Buffer.from('${packed}', 'base64')).toString()`;
-      const contents = `import { inflateRawSync } from 'node:zlib';\n${source.replace(literal, () => unpack)}`;
+      const packed = deflateRawSync(JSON.parse(literal) as string, { level: 9 }).toString('base64');
+      const contents = `import { inflateRawSync } from 'node:zlib';
+export const grammarText = inflateRawSync(Buffer.from('${packed}', 'base64')).toString();`;
       return { contents, loader: 'ts' };
     });
   },
@@ -48,6 +46,32 @@ const withoutUnusedLookahead: Plugin = {
   setup({ onResolve, onLoad }) {
     onResolve({ filter: /^chevrotain-allstar$/ }, ({ path }) => ({ path, namespace: 'unused' }));
     onLoad({ filter: /.*/, namespace: 'unused' }, () => ({ contents: 'export class LLStarLookaheadStrategy {}' }));
+  },
+};
+/** The words of a rule's page, which the command line and the documentation print and the language server never reads. */
+const pageOfRule: ReadonlySet<string> = new Set(['summary', 'why', 'remedy', 'examples']);
+const withoutRulePages: Plugin = {
+  name: 'without-rule-pages',
+  setup({ onLoad }) {
+    onLoad({ filter: /domain[/\\]rules[/\\][^/\\]+[/\\][^/\\]+\.ts$/ }, ({ path }) => {
+      const source = readFileSync(path, 'utf8');
+      const file = ts.createSourceFile(path, source, ts.ScriptTarget.Latest);
+      const cuts: { readonly from: number; readonly to: number }[] = [];
+      const visit = (node: ts.Node): void => {
+        if (ts.isCallExpression(node) && node.expression.getText(file) === 'defineRule') {
+          const [rule] = node.arguments;
+          for (const each of rule && ts.isObjectLiteralExpression(rule) ? rule.properties : []) {
+            if (!ts.isPropertyAssignment(each) || !pageOfRule.has(each.name.getText(file))) continue;
+            const comma = source.startsWith(',', each.end) ? 1 : 0;
+            cuts.push({ from: each.getStart(file), to: each.end + comma });
+          }
+        }
+        ts.forEachChild(node, visit);
+      };
+      visit(file);
+      const contents = cuts.reduceRight((text, { from, to }) => text.slice(0, from) + text.slice(to), source);
+      return { contents, loader: 'ts' };
+    });
   },
 };
 const onNode: BuildOptions = {
@@ -89,6 +113,7 @@ export async function buildExtension(): Promise<void> {
   await Promise.all([
     build({
       ...onNode,
+      plugins: [...(onNode.plugins ?? []), withoutRulePages],
       format: 'esm',
       entryPoints: { server: 'server/src/main-node.ts' },
       outdir,
@@ -113,7 +138,13 @@ export async function buildExtension(): Promise<void> {
       entryPoints: { 'extension-browser': 'extension/src/main-browser.ts' },
       outdir,
     }),
-    build({ ...inBrowser, format: 'iife', entryPoints: { 'server-worker': 'server/src/main-worker.ts' }, outdir }),
+    build({
+      ...inBrowser,
+      plugins: [...(inBrowser.plugins ?? []), withoutRulePages],
+      format: 'iife',
+      entryPoints: { 'server-worker': 'server/src/main-worker.ts' },
+      outdir,
+    }),
     build({
       ...inBrowser,
       format: 'esm',

@@ -37,8 +37,7 @@ async function generateParser(): Promise<ReadonlyMap<string, string>> {
     const written = (name: string) => readFileSync(join(scratch, config.out, name), 'utf8');
     return new Map([
       [`language/${config.out}/ast.ts`, written('ast.ts')],
-      [`language/${config.out}/grammar.ts`, withoutDeclaredTypes(written('grammar.ts'))],
-      [`language/${config.out}/module.ts`, written('module.ts')],
+      [`language/${config.out}/grammar.ts`, grammarModule(written('grammar.ts'))],
     ]);
   } finally {
     rmSync(scratch, { recursive: true, force: true });
@@ -46,18 +45,17 @@ async function generateParser(): Promise<ReadonlyMap<string, string>> {
 }
 
 /**
- * The parser reads its grammar from this module. It needs only the names of the declared types, which are in `ast.ts` in
- * full; without the rest the bundle of the server is 80 kB smaller.
+ * The grammar as one text, for `language/syntax/grammar-from-json.ts`. Of the declared types the parser needs only the names;
+ * they are in `ast.ts` in full, and without the rest the bundle of the server is 80 kB smaller.
  */
-function withoutDeclaredTypes(module: string): string {
-  const literal = /loadGrammarFromJson\('(.*)'\)/s;
-  const json = literal.exec(module)?.[1]?.replace(/\\(.)/g, '$1');
+function grammarModule(module: string): string {
+  const json = /loadGrammarFromJson\('(.*)'\)/s.exec(module)?.[1]?.replace(/\\(.)/g, '$1');
   if (json === undefined) throw new Error('the generator writes its grammar in another way than before');
   const grammar = JSON.parse(json);
   for (const each of grammar.interfaces) each.attributes = [];
   for (const each of grammar.types) each.type = { $type: 'SimpleType', primitiveType: 'string' };
-  // A function, since `$` has a meaning in a replacement text.
-  return module.replace(literal, () => `loadGrammarFromJson(${JSON.stringify(JSON.stringify(grammar))})`);
+  const head = module.slice(0, module.indexOf('*/') + 2);
+  return `${head}\n\nexport const grammarText = ${JSON.stringify(JSON.stringify(grammar))};\n`;
 }
 
 function put(path: string, text: string): void {

@@ -118,7 +118,7 @@ function valueWords(): readonly string[] {
 
 function keywords(select: (property: string | undefined) => boolean): readonly string[] {
   const found = new Set<string>();
-  for (const node of AstUtils.streamAst(sheetServices().Grammar)) {
+  for (const node of AstUtils.streamAst(sheetServices().grammar)) {
     if (!GrammarAST.isKeyword(node) || !/^[A-Za-z]/.test(node.value)) continue;
     if (select(propertyOf(node))) found.add(node.value);
   }
@@ -133,7 +133,7 @@ function propertyOf(keyword: GrammarAST.Keyword): string | undefined {
   const words =
     rule && GrammarAST.isAlternatives(rule.definition) && rule.definition.elements.every(GrammarAST.isKeyword);
   if (!words) return undefined;
-  for (const node of AstUtils.streamAst(sheetServices().Grammar)) {
+  for (const node of AstUtils.streamAst(sheetServices().grammar)) {
     if (GrammarAST.isAssignment(node) && GrammarAST.isRuleCall(node.terminal) && node.terminal.rule.ref === rule) {
       return node.feature;
     }

@@ -1023,6 +1023,7 @@ export interface Defect extends langium.AstNode {
     readonly $type: 'Defect';
     attributes: Array<DefectAttribute>;
     kind: 'cold-joint' | 'crack' | 'insects' | 'notch' | 'rot' | 'spall' | 'split';
+    name?: string;
     where?: Where;
 }
 
@@ -1030,6 +1031,7 @@ export const Defect = {
     $type: 'Defect',
     attributes: 'attributes',
     kind: 'kind',
+    name: 'name',
     where: 'where'
 } as const;
 
@@ -4817,6 +4819,10 @@ export class SillwrightAstReflection extends langium.AbstractAstReflection {
                 },
                 kind: {
                     name: Defect.kind
+                },
+                name: {
+                    name: Defect.name,
+                    optional: true
                 },
                 where: {
                     name: Defect.where,

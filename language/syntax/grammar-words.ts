@@ -30,7 +30,7 @@ function cached(
 ): ReadonlySet<string> {
   const known = cache.get(ruleName);
   if (known) return known;
-  const rule = parserRulesOf(sheetServices().Grammar).find((candidate) => candidate.name === ruleName);
+  const rule = parserRulesOf(sheetServices().grammar).find((candidate) => candidate.name === ruleName);
   if (!rule) throw new Error(`the grammar has no rule ${ruleName}`);
   const collected = collect(rule);
   cache.set(ruleName, collected);

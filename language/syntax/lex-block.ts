@@ -1,6 +1,6 @@
 import type { IToken } from 'chevrotain';
 import { linesOf, longestLine } from './cut.ts';
-import { SheetLexer } from './lexer.ts';
+import type { SheetLexer } from './lexer.ts';
 import { sheetServices } from './services.ts';
 
 export interface LexedBlock {
@@ -34,9 +34,7 @@ export function splitLines(tokens: readonly IToken[]): readonly (readonly IToken
 }
 
 export function sheetLexer(): SheetLexer {
-  const lexer = sheetServices().parser.Lexer;
-  if (!(lexer instanceof SheetLexer)) throw new Error('the services lack their lexer');
-  return lexer;
+  return sheetServices().lexer;
 }
 
 /** The length of a line without its line break. */

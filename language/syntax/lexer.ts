@@ -1,7 +1,7 @@
 import type { IToken, TokenType, TokenTypeDictionary } from 'chevrotain';
-import { GrammarAST, type LangiumCoreServices, type Lexer, type LexerResult } from 'langium';
+import { type Grammar, GrammarAST, type Lexer, type LexerResult } from 'langium';
 import { SillwrightTerminals } from '../generated/ast.ts';
-import { isWord } from './token-builder.ts';
+import { isWord, type SheetTokenBuilder } from './token-builder.ts';
 
 /**
  * Reads words, numbers and texts; `grammar/tokens.langium` says what is what. A word is read whole and then looked up
@@ -17,12 +17,12 @@ export class SheetLexer implements Lexer {
   private readonly hiddenKinds: ReadonlySet<string>;
   private prepared: readonly IToken[] | undefined;
 
-  constructor({ Grammar, parser }: LangiumCoreServices) {
-    const definition = parser.TokenBuilder.buildTokens(Grammar) as TokenTypeDictionary;
+  constructor(grammar: Grammar, tokenBuilder: SheetTokenBuilder) {
+    const definition = tokenBuilder.buildTokens(grammar);
     this.definition = definition;
     const keywords = Object.values(definition).filter(({ name }) => !Object.hasOwn(SillwrightTerminals, name));
     this.keywords = new Map(keywords.map((keyword) => [keyword.name.toLowerCase(), keyword]));
-    const hidden = Grammar.rules.filter((rule) => GrammarAST.isTerminalRule(rule) && rule.hidden);
+    const hidden = grammar.rules.filter((rule) => GrammarAST.isTerminalRule(rule) && rule.hidden);
     this.hiddenKinds = new Set(hidden.map(({ name }) => name));
   }
 

@@ -66,7 +66,7 @@ function readBlock(text: string, word: BlockWord): ParsedBlock {
   const reading = {
     text,
     word,
-    parser: sheetServices().parser.LangiumParser,
+    parser: sheetServices().parser,
     lexer: sheetLexer(),
     problems: problemList(text),
   };

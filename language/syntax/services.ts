@@ -1,55 +1,44 @@
-import {
-  createDefaultCoreModule,
-  createDefaultSharedCoreModule,
-  EmptyFileSystem,
-  inject,
-  type LangiumCoreServices,
-  type LangiumSharedCoreServices,
-  type LanguageMetaData,
-  type Module,
-  type PartialLangiumCoreServices,
-} from 'langium';
-import {
-  SillwrightGeneratedModule,
-  SillwrightGeneratedSharedModule,
-  SillwrightLanguageMetaData,
-  SillwrightParserConfig,
-} from '../generated/module.ts';
+import { createLangiumParser, type Grammar, type LangiumCoreServices, type LangiumParser } from 'langium';
+import { SillwrightAstReflection } from '../generated/ast.ts';
+import { grammarText } from '../generated/grammar.ts';
 import { ExpectationProvider } from './expectation.ts';
+import { grammarFromJson } from './grammar-from-json.ts';
 import { SheetLexer } from './lexer.ts';
 import { lazyLookahead } from './lookahead.ts';
 import { SheetTokenBuilder } from './token-builder.ts';
 import { SheetValueConverter } from './value-converter.ts';
 
-let cached: LangiumCoreServices | undefined;
+/** The parser and what belongs to it. */
+export interface SheetServices {
+  readonly grammar: Grammar;
+  readonly lexer: SheetLexer;
+  readonly parser: LangiumParser;
+}
 
-/** The parser and what belongs to it; built at the first call, which takes a tenth of a second, and kept. */
-export function sheetServices(): LangiumCoreServices {
+let cached: SheetServices | undefined;
+
+/** Built at the first call, which takes a tenth of a second, and kept. */
+export function sheetServices(): SheetServices {
   cached ??= createSheetServices();
   return cached;
 }
 
 /** @param mode `development` also checks the grammar for alternatives that cannot be told apart; needs Node 22. */
-export function createSheetServices(mode: LanguageMetaData['mode'] = 'production'): LangiumCoreServices {
-  const shared: LangiumSharedCoreServices = inject(
-    createDefaultSharedCoreModule(EmptyFileSystem),
-    SillwrightGeneratedSharedModule,
-  );
-  const services = inject(createDefaultCoreModule({ shared }), SillwrightGeneratedModule, sheetModule, withMode(mode));
-  shared.ServiceRegistry.register(services);
-  return services;
-}
-
-const sheetModule: Module<LangiumCoreServices, PartialLangiumCoreServices> = {
-  parser: {
-    Lexer: (services) => new SheetLexer(services),
-    TokenBuilder: () => new SheetTokenBuilder(),
-    ValueConverter: () => new SheetValueConverter(),
-    ParserErrorMessageProvider: () => new ExpectationProvider(),
-    ParserConfig: () => ({ ...SillwrightParserConfig, lookaheadStrategy: lazyLookahead() }),
-  },
-};
-
-function withMode(mode: LanguageMetaData['mode']): Module<LangiumCoreServices, PartialLangiumCoreServices> {
-  return { LanguageMetaData: () => ({ ...SillwrightLanguageMetaData, mode }) };
+export function createSheetServices(mode: 'development' | 'production' = 'production'): SheetServices {
+  const grammar = grammarFromJson(grammarText);
+  const lexer = new SheetLexer(grammar, new SheetTokenBuilder());
+  // All that the parser asks for. The rest of the library (workspace, linking, validation) would only be built to lie idle.
+  const needed = {
+    Grammar: grammar,
+    LanguageMetaData: { languageId: 'sillwright', fileExtensions: ['.sill'], caseInsensitive: true, mode },
+    parser: {
+      Lexer: lexer,
+      ValueConverter: new SheetValueConverter(),
+      ParserErrorMessageProvider: new ExpectationProvider(),
+      ParserConfig: { maxLookahead: 1, lookaheadStrategy: lazyLookahead() },
+    },
+    references: {},
+    shared: { AstReflection: new SillwrightAstReflection(), profilers: {} },
+  };
+  return { grammar, lexer, parser: createLangiumParser(needed as unknown as LangiumCoreServices) };
 }

@@ -123,7 +123,7 @@ function followersOf(ruleNames: readonly string[], tokens: readonly IToken[]): r
   };
 
   for (const name of ruleNames) {
-    const rule = parserRulesOf(sheetServices().Grammar).find((each) => each.name === name);
+    const rule = parserRulesOf(sheetServices().grammar).find((each) => each.name === name);
     if (rule) walk(rule.definition, 0, [{ rule: name, property: undefined }], () => {});
   }
   return [...found.values()];

@@ -11,7 +11,7 @@ describe.each(samples)('$path', ({ text }) => {
   });
 
   it('gives the same trees read as a whole and block by block', () => {
-    const whole = sheetServices().parser.LangiumParser.parse(text);
+    const whole = sheetServices().parser.parse(text);
     expect(whole.parserErrors).toEqual([]);
     expect(plain(whole.value)).toEqual({
       $type: 'Sheet',
@@ -20,7 +20,7 @@ describe.each(samples)('$path', ({ text }) => {
   });
 
   it('keeps in each node the place of its text', () => {
-    const whole = sheetServices().parser.LangiumParser.parse(text);
+    const whole = sheetServices().parser.parse(text);
     const inWhole = [...nodesOf(whole.value)]
       .slice(1)
       .map(({ $type, $cstNode }) => [$type, $cstNode?.offset, $cstNode?.end]);
