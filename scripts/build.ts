@@ -106,23 +106,28 @@ export async function buildCli(folder = join(dist, 'cli')): Promise<void> {
 const requireForOlderModules =
   "import { createRequire as makeRequire } from 'node:module';\nconst require = makeRequire(import.meta.url);";
 
+/** The language server as it is shipped, into a folder. */
+export async function buildServer(outdir: string): Promise<void> {
+  await build({
+    ...onNode,
+    plugins: [...(onNode.plugins ?? []), withoutRulePages],
+    format: 'esm',
+    entryPoints: { server: 'server/src/main-node.ts' },
+    outdir,
+    outExtension: { '.js': '.mjs' },
+    // Drawings and document writers are loaded when a pane or a schedule is asked for.
+    splitting: true,
+    chunkNames: 'server/[name]-[hash]',
+    banner: { js: requireForOlderModules },
+  });
+}
+
 export async function buildExtension(): Promise<void> {
   rmSync(extensionFolder, { recursive: true, force: true });
   mkdirSync(join(extensionFolder, 'dist'), { recursive: true });
   const outdir = join(extensionFolder, 'dist');
   await Promise.all([
-    build({
-      ...onNode,
-      plugins: [...(onNode.plugins ?? []), withoutRulePages],
-      format: 'esm',
-      entryPoints: { server: 'server/src/main-node.ts' },
-      outdir,
-      outExtension: { '.js': '.mjs' },
-      // Drawings and document writers are loaded when a pane or a schedule is asked for.
-      splitting: true,
-      chunkNames: 'server/[name]-[hash]',
-      banner: { js: requireForOlderModules },
-    }),
+    buildServer(outdir),
     build({
       ...onNode,
       format: 'cjs',

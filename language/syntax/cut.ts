@@ -25,6 +25,62 @@ export interface CutBlock {
  * above a heading belong to it.
  */
 export function cutBlocks(text: string): readonly CutBlock[] {
+  return cut(text).blocks;
+}
+
+/** What an edit leaves of a sheet that was cut, and the rest of it cut anew. */
+export interface CutAgain {
+  /** So many blocks at its beginning, and so many at its end, are as they were. */
+  readonly before: number;
+  readonly after: number;
+  /** Those between them. */
+  readonly between: readonly CutBlock[];
+}
+
+/**
+ * Cuts only where the text differs from the joined texts of the blocks that it had before: the same blocks as `cutBlocks` gives.
+ * A block beside the edit is cut again with it, since its first line, its end and the comments after it may now be others.
+ */
+export function cutAgain(text: string, texts: readonly string[]): CutAgain {
+  const lengthOf = (index: number): number => texts[index]?.length ?? 0;
+  let before = 0;
+  let start = 0;
+  for (let own = texts[0]; own !== undefined && text.startsWith(own, start); own = texts[before]) {
+    start += own.length;
+    before += 1;
+  }
+  const stepBack = (): void => {
+    if (before === 0) return;
+    before -= 1;
+    start -= lengthOf(before);
+  };
+  stepBack();
+  // The last line of a file may go on: its heading is whole only where a line break follows.
+  if (!/[\r\n]$/.test(texts[before] ?? '')) stepBack();
+
+  let after = 0;
+  let end = text.length;
+  while (after < texts.length - before) {
+    const own = texts[texts.length - 1 - after] ?? '';
+    if (end - own.length < start || !text.startsWith(own, end - own.length)) break;
+    end -= own.length;
+    after += 1;
+  }
+  const takeIn = (): void => {
+    end += lengthOf(texts.length - after);
+    after -= 1;
+  };
+  if (after > 0) takeIn();
+  for (;;) {
+    const { blocks, endsInComment } = cut(text.slice(start, end));
+    if (!endsInComment || after === 0) {
+      return { before, after, between: blocks.map((block) => ({ ...block, start: block.start + start })) };
+    }
+    takeIn();
+  }
+}
+
+function cut(text: string): { readonly blocks: readonly CutBlock[]; readonly endsInComment: boolean } {
   const blocks: CutBlock[] = [];
   let current: Omit<CutBlock, 'text'> = { kind: 'preamble', word: undefined, start: 0 };
   let commentsStart: number | undefined;
@@ -41,7 +97,7 @@ export function cutBlocks(text: string): readonly CutBlock[] {
     if (end === text.length) break;
   }
   if (text.length > current.start) blocks.push({ ...current, text: text.slice(current.start) });
-  return blocks;
+  return { blocks, endsInComment: commentsStart !== undefined };
 }
 
 function headingAt(line: LineStart): Pick<CutBlock, 'kind' | 'word'> | undefined {

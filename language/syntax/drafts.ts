@@ -1,4 +1,6 @@
 import type { Connector } from '../domain/hardware/connector.ts';
+import type { PriceList } from '../domain/hardware/prices.ts';
+import type { PanelNailers, PanelNailing, PanelVentHoles, Remedy, Tie } from '../domain/model/design.ts';
 import type {
   Acceptance,
   Bays,
@@ -12,6 +14,7 @@ import type {
   LengthUnits,
   MicroDegrees,
   NameReference,
+  NoWork,
   Obstruction,
   Point,
   Rim,
@@ -21,6 +24,15 @@ import type {
   TitleFact,
 } from '../domain/model/layout.ts';
 import type { Reading } from '../domain/model/reading.ts';
+import type {
+  DeadHoleEvent,
+  DiscoveredEvent,
+  InspectedEvent,
+  InstalledEvent,
+  Issue,
+  OmittedEvent,
+  TestedEvent,
+} from '../domain/model/record.ts';
 import type { SourceSpan } from '../domain/model/source.ts';
 import type { RuleSet } from '../domain/rulesets/rule-set.ts';
 import type { Length } from '../domain/units/length.ts';
@@ -42,6 +54,8 @@ export type BlockDraft =
   | GirderDraft
   | WorkDraft
   | RecordDraft
+  | IssueDraft
+  | PricesDraft
   | { readonly kind: 'connector'; readonly connector: Connector; readonly nameSource: SourceSpan }
   | { readonly kind: 'ruleset'; readonly ruleSet: RuleSet; readonly nameSource: SourceSpan };
 
@@ -62,6 +76,8 @@ export interface TitleDraft {
   readonly surveyed: DateFact | undefined;
   readonly prepared: DateFact | undefined;
   readonly engineered: boolean;
+  readonly inspectionBy: string | undefined;
+  readonly tags: Tags;
   readonly accepted: readonly AcceptanceDraft[];
   readonly questions: readonly QuestionDraft[];
 }
@@ -73,6 +89,9 @@ export interface HouseDraft {
   readonly facts: ReadonlyMap<string, Reading<Quantity>>;
   readonly floorUnderside: Reading<Length> | undefined;
   readonly words: ReadonlyMap<string, readonly string[]>;
+  /** Where each fact and word of this block stands. */
+  readonly sources: ReadonlyMap<string, SourceSpan>;
+  readonly tags: Tags;
   readonly seismic: ReadonlyMap<string, Reading<Quantity>>;
   readonly seismicWords: ReadonlyMap<string, string>;
   readonly weights: ReadonlyMap<string, Reading<Quantity>>;
@@ -88,6 +107,7 @@ export interface HouseDraft {
 export interface LineDraft {
   readonly kind: 'line';
   readonly name: string;
+  readonly label: string | undefined;
   readonly source: SourceSpan;
   readonly walls: readonly NameReference[];
   readonly storeys: Reading<number> | undefined;
@@ -102,6 +122,13 @@ export interface TypicalDraft {
   readonly cripple: CrippleWords;
   readonly joists: JoistWords;
   readonly rim: RimWords;
+  /** For walls that say nothing of blocking. */
+  readonly blocking: WallDraft['blocking'];
+  readonly tags: Tags;
+  /** For panels that do not say otherwise. */
+  readonly panel: PanelWords;
+  /** On the `panel` line: they speak of every panel. */
+  readonly panelTags: Tags;
 }
 
 export interface SpaceDraft {
@@ -245,6 +272,7 @@ export interface WallDraft {
   readonly blocking: readonly {
     readonly bays: Bays;
     readonly size: Size | undefined;
+    readonly nails?: NonNullable<Rim['nails']>;
     readonly tags: Tags;
     readonly source: SourceSpan;
   }[];
@@ -292,12 +320,14 @@ export interface AcceptanceDraft extends Omit<Acceptance, 'station'> {
 }
 export interface QuestionDraft {
   readonly text: string;
+  readonly tags?: Tags;
   readonly source: SourceSpan;
 }
 
 export interface GirderDraft {
   readonly kind: 'girder';
   readonly name: string;
+  readonly label: string | undefined;
   readonly source: SourceSpan;
   readonly size: Size | undefined;
   readonly from: Point | undefined;
@@ -310,6 +340,7 @@ export interface GirderDraft {
     readonly height: Reading<Length> | undefined;
     readonly found: ReadonlyMap<'cap' | 'base' | 'pier' | 'footing', readonly string[]>;
     readonly leans: Reading<Length> | undefined;
+    readonly leansPer: Reading<Length> | undefined;
     readonly gap: Reading<Length> | undefined;
     readonly tags: Tags;
     readonly source: SourceSpan;
@@ -320,6 +351,7 @@ export interface GirderDraft {
     readonly source: SourceSpan;
   }[];
   readonly ends: ReadonlyMap<'start' | 'end', string>;
+  readonly spans: readonly Reading<Length>[];
   readonly questions: readonly QuestionDraft[];
   readonly accepted: readonly AcceptanceDraft[];
   readonly tags: Tags;
@@ -332,33 +364,79 @@ export interface WorkDraft {
   readonly headingSource: SourceSpan;
   readonly anchors: readonly NewAnchorDraft[];
   readonly angles: readonly AnglesDraft[];
-  readonly studs: WallDraft['studs'];
-  readonly blocking: WallDraft['blocking'];
-  readonly postHardware: readonly {
-    readonly role: 'cap' | 'base';
-    readonly name: NameReference;
-    readonly connector: NameReference;
-    readonly on: NameReference;
-    readonly bothSides: boolean;
-    readonly shim: Reading<Length> | undefined;
-    readonly tags: Tags;
-    readonly source: SourceSpan;
-  }[];
-  readonly replacedSills: readonly LineOf<SillWords>[];
-  /** Found things that come out. */
-  readonly removed: readonly NameReference[];
-  readonly noWork: { readonly reason: string; readonly source: SourceSpan } | undefined;
+  readonly studs: readonly (WallDraft['studs'][number] & { readonly proposed: boolean })[];
+  readonly blocking: readonly (WallDraft['blocking'][number] & { readonly proposed: boolean })[];
+  readonly panels: readonly PanelDraft[];
+  readonly ties: readonly TieDraft[];
+  readonly postHardware: readonly PostHardwareDraft[];
+  readonly replacements: readonly ReplacementDraft[];
+  readonly treatments: readonly TreatmentDraft[];
+  readonly noWork: NoWork | undefined;
   readonly accepted: readonly AcceptanceDraft[];
+  readonly questions: readonly QuestionDraft[];
+  /** Its `note` and `photo` lines. */
+  readonly tags: Tags;
 }
-export interface NewAnchorDraft {
-  readonly name: NameReference;
-  readonly connector: NameReference | undefined;
-  readonly at: StationDraft | undefined;
+
+/** What lines of new work may say beside their place. */
+export interface NewWorkWords {
   readonly embed: Reading<Length> | undefined;
   readonly offset: Reading<Length> | undefined;
   readonly shim: Reading<Length> | undefined;
   readonly proposed: boolean;
   readonly rightAngleDrill: boolean;
+  readonly bothSides: boolean;
+  readonly withHardware: readonly NameReference[];
+}
+export interface NewAnchorDraft extends NewWorkWords {
+  readonly name: NameReference;
+  readonly connector: NameReference | undefined;
+  readonly at: StationDraft | undefined;
+  readonly tags: Tags;
+  readonly source: SourceSpan;
+}
+export interface TieDraft extends NewAnchorDraft {
+  readonly kind: Tie['kind'];
+  readonly member: Tie['member'];
+}
+export interface PostHardwareDraft extends Pick<NewWorkWords, 'shim' | 'proposed' | 'bothSides' | 'withHardware'> {
+  readonly role: 'cap' | 'base';
+  readonly name: NameReference;
+  readonly connector: NameReference;
+  readonly on: NameReference;
+  readonly tags: Tags;
+  readonly source: SourceSpan;
+}
+
+export interface PanelWords {
+  readonly board?: { readonly kind: 'plywood' | 'OSB'; readonly thick: Reading<Length> | undefined };
+  readonly nails?: PanelNailing;
+  readonly nailers?: PanelNailers | 'none';
+  readonly ventHoles?: PanelVentHoles | 'none';
+  readonly flatBlock?: { readonly size: Size | undefined };
+  readonly height?: Reading<Length>;
+}
+/** Its name is always there. */
+export interface PanelDraft extends LineOf<PanelWords> {
+  readonly name: NameReference;
+  readonly proposed: boolean;
+}
+
+/** `replace sill E1 0" to 6'-0" …`, `sister …`; of a joist or stud each place is a line of its own. */
+export interface ReplacementDraft {
+  readonly verb: 'replace' | 'sister';
+  readonly what: 'sill' | 'post' | 'joist' | 'stud';
+  readonly name: NameReference | undefined;
+  readonly where: WhereDraft | undefined;
+  readonly words: SillWords;
+  readonly tags: Tags;
+  readonly source: SourceSpan;
+}
+/** `remove X4`, `washer X5 washer-3`. */
+export interface TreatmentDraft {
+  readonly verb: Exclude<Remedy['verb'], 'replace' | 'sister'>;
+  readonly on: NameReference;
+  readonly connector: NameReference | undefined;
   readonly tags: Tags;
   readonly source: SourceSpan;
 }
@@ -372,17 +450,47 @@ export interface AnglesDraft {
     | { readonly kind: 'bays'; readonly bays: Bays }
     | { readonly kind: 'at'; readonly stations: readonly StationDraft[] }
     | { readonly kind: 'spaced'; readonly spaced: Reading<Length> };
+  readonly shim: Reading<Length> | undefined;
+  readonly proposed: boolean;
+  readonly withHardware: readonly NameReference[];
   readonly tags: Tags;
   readonly source: SourceSpan;
 }
 
-/** The newest event about a mark decides its state. */
+/** What was done on one day, with places as written. */
 export interface RecordDraft {
   readonly kind: 'record';
   readonly date: string;
-  readonly events: readonly {
-    readonly marks: readonly NameReference[];
-    readonly state: 'installed' | 'omitted' | 'failed' | 'passed';
-    readonly source: SourceSpan;
-  }[];
+  readonly by: string | undefined;
+  readonly events: readonly RecordEventDraft[];
+  readonly tags: Tags;
+  readonly source: SourceSpan;
+}
+export type RecordEventDraft =
+  | InstalledDraft
+  | OmittedEvent
+  | TestedEvent
+  | InspectedEvent
+  | DiscoveredDraft
+  | DeadHoleDraft;
+export interface InstalledDraft extends Omit<InstalledEvent, 'place'> {
+  readonly place:
+    | { readonly kind: 'as-planned' }
+    | { readonly kind: 'unknown' }
+    | { readonly kind: 'at'; readonly at: StationDraft };
+}
+export interface DiscoveredDraft extends Omit<DiscoveredEvent, 'stretch'> {
+  readonly where: WhereDraft | undefined;
+}
+export interface DeadHoleDraft extends Omit<DeadHoleEvent, 'station'> {
+  readonly at: StationDraft | undefined;
+}
+
+export interface IssueDraft {
+  readonly kind: 'issue';
+  readonly issue: Issue;
+}
+export interface PricesDraft {
+  readonly kind: 'prices';
+  readonly prices: PriceList;
 }

@@ -27,13 +27,19 @@ export const problemCodes = {
   'refused-path': 'A path that `use` may not follow.',
   'unknown-subject': 'A limit on a subject that no check reads, or under a condition that none asks for.',
   'limit-without-source': 'A limit that does not say where its number comes from.',
+  'empty-range': 'Bounds that no value keeps, or one side of a range given twice.',
+  'repeated-limit': 'A rule set limits one subject twice for the very same case.',
+  'hardware-without-source': 'A connector, or a capacity, that does not say which report its numbers come from.',
+  'connector-without-body': 'A connector that does not say how much room it takes.',
   'stray-brace': 'Braces are not needed: a block ends at the next heading.',
 } as const;
 export type ProblemCode = keyof typeof problemCodes;
 
 /** The code of the finding: `language/CODE` for what is wrong with the text, the trade's own code where it has one. */
 export function ruleOfProblem(code: ProblemCode): RuleId {
-  return code === 'geometry/station-outside-wall' || code === 'geometry/duplicate-mark' ? code : `language/${code}`;
+  if (code === 'geometry/station-outside-wall' || code === 'geometry/duplicate-mark') return code;
+  // The reader sees it first, but it is the tape that was misread.
+  return code === 'doubtful-length' ? 'geometry/fraction-not-on-tape' : `language/${code}`;
 }
 
 /** Every problem as people meet it: its code and when it is told. */

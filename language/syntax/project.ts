@@ -104,7 +104,7 @@ function readProject(
     return { file: span.block.file, start: place + span.start, end: place + span.end };
   };
   const sourceMap: SourceMap = { locate };
-  const { layout, problems: assemblyProblems } = assembleLayout(
+  const { problems: assemblyProblems, ...assembled } = assembleLayout(
     { blocks: ordered, builtIn: builtInBlocks(), sourceMap },
     keeper,
   );
@@ -112,7 +112,7 @@ function readProject(
     main,
     sheets: inUse,
     locate,
-    layout,
+    ...assembled,
     problems: [...ordered.flatMap((block) => block.problems), ...problems, ...assemblyProblems],
   };
 }

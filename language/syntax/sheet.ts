@@ -1,6 +1,7 @@
-import type { Leaning } from '../domain/model/layout.ts';
+import type { Leaning, Question } from '../domain/model/layout.ts';
 import type { Block, FileId } from '../domain/model/source.ts';
-import { cutBlocks } from './cut.ts';
+import type { CutBlock } from './cut.ts';
+import { cutAgain, cutBlocks } from './cut.ts';
 import type { BlockDraft } from './drafts.ts';
 import { lowerBlock } from './lower/block.ts';
 import { parseBlock } from './parse.ts';
@@ -13,6 +14,7 @@ export interface SheetBlock extends Block {
   readonly draft: BlockDraft;
   readonly leanings: readonly Leaning[];
   readonly problems: readonly Problem[];
+  readonly questions: readonly Question[];
 }
 
 /** One file, cut into blocks. */
@@ -22,26 +24,72 @@ export interface Sheet {
   readonly blocks: readonly SheetBlock[];
   /** UTF-16 offset of each block in the text. */
   readonly places: ReadonlyMap<Block, number>;
+  /** How often each text of a block stands in it. */
+  readonly copies: ReadonlyMap<string, number>;
 }
 
 /** Reads a file; blocks whose text stands in `previous` are taken from there. */
 export function readSheet(file: FileId, text: string, previous?: Sheet): Sheet {
-  const known = new Map(previous?.file === file ? previous.blocks.map((block) => [block.key, block]) : []);
+  const before = previous?.file === file && previous.blocks.length > 0 ? previous : undefined;
+  return (before && readAround(before, text)) ?? readWhole(file, text, before?.blocks ?? []);
+}
+
+function readWhole(file: FileId, text: string, before: readonly SheetBlock[]): Sheet {
+  const known = new Map(before.map((block) => [block.key, block]));
   const copies = new Map<string, number>();
-  const blocks: SheetBlock[] = [];
-  const places = new Map<Block, number>();
-  for (const cut of cutBlocks(text)) {
+  const blocks = cutBlocks(text).map((cut) => {
     const copy = (copies.get(cut.text) ?? 0) + 1;
     copies.set(cut.text, copy);
     const key = copy === 1 ? cut.text : `${copy}\u0000${cut.text}`;
-    const block = known.get(key) ?? readBlock({ file, key }, cut);
-    blocks.push(block);
-    places.set(block, cut.start);
-  }
-  return { file, text, blocks, places };
+    return known.get(key) ?? readBlock({ file, key }, cut);
+  });
+  return sheetOf(file, text, blocks, copies);
 }
 
-function readBlock(place: Block, cut: ReturnType<typeof cutBlocks>[number]): SheetBlock {
+/** Reads only what an edit touched; `undefined` where that has a twin in the file, since each counts those above it. */
+function readAround(previous: Sheet, text: string): Sheet | undefined {
+  const { file, blocks: old } = previous;
+  const { before, after, between } = cutAgain(
+    text,
+    old.map((block) => block.text),
+  );
+  const touched = old.slice(before, old.length - after);
+  const copies = new Map(previous.copies);
+  for (const block of touched) {
+    if (copies.get(block.text) !== 1) return undefined;
+    copies.delete(block.text);
+  }
+  const known = new Map(touched.map((block) => [block.text, block]));
+  const blocks = old.slice(0, before);
+  for (const cut of between) {
+    if (copies.has(cut.text)) return undefined;
+    // A part of a text keeps the whole text in memory: one that stays from each edit would keep them all.
+    const own = known.get(cut.text)?.text ?? ownText(cut.text);
+    copies.set(own, 1);
+    blocks.push(known.get(own) ?? readBlock({ file, key: own }, { ...cut, text: own }));
+  }
+  for (const block of old.slice(old.length - after)) blocks.push(block);
+  return sheetOf(file, text, blocks, copies);
+}
+
+const ownText = (part: string): string => ` ${part}`.slice(1);
+
+function sheetOf(
+  file: FileId,
+  text: string,
+  blocks: readonly SheetBlock[],
+  copies: ReadonlyMap<string, number>,
+): Sheet {
+  const places = new Map<Block, number>();
+  let start = 0;
+  for (const block of blocks) {
+    places.set(block, start);
+    start += block.text.length;
+  }
+  return { file, text, blocks, places, copies };
+}
+
+function readBlock(place: Block, cut: CutBlock): SheetBlock {
   // The object that spans point to must be the very block that the sheet keeps.
   const block: { -readonly [Key in keyof SheetBlock]: SheetBlock[Key] } = {
     ...place,
@@ -50,10 +98,12 @@ function readBlock(place: Block, cut: ReturnType<typeof cutBlocks>[number]): She
     draft: { kind: 'nothing' },
     leanings: [],
     problems: [],
+    questions: [],
   };
   const lowered = lowerBlock(block, parseBlock(cut));
   block.draft = lowered.draft;
   block.leanings = lowered.leanings;
   block.problems = lowered.problems;
+  block.questions = lowered.questions;
   return block;
 }

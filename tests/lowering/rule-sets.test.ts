@@ -46,7 +46,7 @@ describe('a rule set of the user', () => {
         '    limit perimeter-concrete at-least 3',
       ),
     );
-    expect(problems.map((each) => each.code)).toEqual(['wrong-kind', 'wrong-kind']);
+    expect(problems.map((each) => each.code)).toEqual(['no-unit', 'wrong-kind']);
   });
 
   it('is told of a limit without a source', () => {

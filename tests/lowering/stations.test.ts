@@ -111,9 +111,13 @@ wall F length 20'
     expect(wall.pieces[0]?.setBack?.points.map((point) => point.station)).toEqual([0, feet(10), feet(20)]);
   });
 
-  it('boards that overlap without a lap are told', () => {
-    const { problems } = wallOf(`  sill S1 to 8' set-back 0"\n  sill S2 7' to end set-back 0"`);
-    expect(problems.map((problem) => problem.code)).toEqual(['overlapping-stretches']);
+  it('boards that overlap without a lap are read as they are written: a check of the house tells of them', () => {
+    const { wall, problems } = wallOf(`  sill S1 to 8' set-back 0"\n  sill S2 7' to end set-back 0"`);
+    expect(problems).toEqual([]);
+    expect(wall.pieces.map((piece) => [piece.from, piece.to])).toEqual([
+      [0, feet(8)],
+      [feet(7), feet(20)],
+    ]);
   });
 
   it('`no sill` is a finding of the survey, not silence', () => {
@@ -156,7 +160,7 @@ describe('use', () => {
     const project = readLayout({
       'main.sill': `use "b.sill"\nwork on F\n  anchor F-1 mine at 3'`,
       'b.sill': `use "c.sill"\nwall F length 20'`,
-      'c.sill': `connector mine through-bolt\n  demo`,
+      'c.sill': `connector mine through-bolt\n  demo\n  body 3" wide 3" tall`,
     });
     expect(project.problems).toEqual([]);
     expect(project.layout.walls[0]?.anchors[0]?.connector?.name).toBe('mine');
@@ -177,8 +181,8 @@ describe('use', () => {
 
   it('the nearest name wins: own connector over the used file over the shipped one', () => {
     const project = readLayout({
-      'main.sill': `use "b.sill"\nconnector bolt-half through-bolt\n  note "own"`,
-      'b.sill': `connector bolt-half through-bolt\n  note "used"`,
+      'main.sill': `use "b.sill"\nconnector bolt-half through-bolt\n  demo\n  body 3" wide 3" tall\n  note "own"`,
+      'b.sill': `connector bolt-half through-bolt\n  demo\n  body 3" wide 3" tall\n  note "used"`,
     });
     expect(project.layout.connectors.get('bolt-half')?.notes).toEqual(['own']);
     expect(project.problems).toEqual([]);

@@ -100,6 +100,15 @@ describe('while a line is typed', () => {
     expect(labels(await proposed(lastAnchor, `\n  anchor A-5 bolt-half at 7" right of `))).toEqual(['V1', 'X1']);
   });
 
+  it('clear places for that connector are proposed where its station belongs', async () => {
+    editor.change(house, `  anchor A-3 bolt-half at 13'\n`, '');
+    const items = await proposed(lastAnchor, '\n  anchor A-5 bolt-half at ');
+    expect(items[0]?.detail).toBe('clear on A1');
+    // 0'-10" to 7'-0" is wider than 6 ft, and 7'-0" to 19'-2" wants more than one between.
+    expect(labels(items).filter((label) => /^[1-4]'-/.test(label))).toHaveLength(1);
+    expect(labels(items).filter((label) => /^1[0-4]'-/.test(label)).length).toBeGreaterThan(0);
+  });
+
   it('the three ways to say a length are proposed for a bare number', async () => {
     expect(labels(await proposed(lastAnchor, '\n  anchor A-5 bolt-half at 12')).slice(-3)).not.toContain('12');
     expect(labels(await proposed(lastAnchor, '\n  anchor A-5 bolt-half at 12'))).toEqual(

@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { cutBlocks } from '../../language/syntax/cut.ts';
+import { cutAgain, cutBlocks } from '../../language/syntax/cut.ts';
 import { blockWords, lineWords } from '../../language/syntax/words.ts';
 import { samples } from './support.ts';
 
@@ -103,6 +103,47 @@ describe('the texts of the blocks', () => {
         for (const block of blocks) expect(block.kind === 'block').toBe(block.word !== undefined);
       }),
       { seed: 11, numRuns: 2000 },
+    );
+  });
+
+  it('are the same when only what an edit touched is cut again', () => {
+    const lines = fc.constantFrom(
+      'wall A\n',
+      '  sill A\n',
+      '// note\n',
+      'use "x"',
+      'use "x"\n',
+      '\n',
+      'Foo\r',
+      'work on A\r\n',
+    );
+    const text = fc.array(fc.oneof({ weight: 3, arbitrary: lines }, pieces), { maxLength: 30 });
+    const edit = fc.record({
+      at: fc.nat(),
+      length: fc.nat({ max: 30 }),
+      parts: fc.array(fc.oneof(lines, pieces), { maxLength: 3 }),
+    });
+    fc.assert(
+      fc.property(text, fc.array(edit, { minLength: 1, maxLength: 4 }), (parts, edits) => {
+        let before = parts.join('');
+        for (const { at, length, parts: added } of edits) {
+          const start = at % (before.length + 1);
+          const now = before.slice(0, start) + added.join('') + before.slice(start + length);
+          const old = cutBlocks(before);
+          const again = cutAgain(
+            now,
+            old.map((block) => block.text),
+          );
+          const moved = now.length - before.length;
+          expect([
+            ...old.slice(0, again.before),
+            ...again.between,
+            ...old.slice(old.length - again.after).map((block) => ({ ...block, start: block.start + moved })),
+          ]).toEqual(cutBlocks(now));
+          before = now;
+        }
+      }),
+      { seed: 12, numRuns: 5000 },
     );
   });
 

@@ -71,6 +71,8 @@ export interface Fastener {
   readonly apart: Length | undefined;
   readonly edge: Length | undefined;
   readonly metal: string | undefined;
+  /** The rest of the hole is filled, so that the wood bears on the bolt. */
+  readonly filled?: boolean;
 }
 export interface Holes {
   readonly member: Member;

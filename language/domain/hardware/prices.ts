@@ -1,4 +1,4 @@
-import type { NameReference } from '../model/layout.ts';
+import type { NameReference, Tags } from '../model/layout.ts';
 import type { SourceSpan } from '../model/source.ts';
 import type { LimitCondition } from '../rulesets/rule-set.ts';
 import type { Money } from '../units/money.ts';
@@ -15,6 +15,7 @@ export interface PriceList {
   readonly rates: readonly Rate[];
   readonly factors: readonly Factor[];
   readonly allowances: readonly Allowance[];
+  readonly notes?: readonly string[];
   readonly source: SourceSpan;
 }
 export interface Range<Value> {
@@ -22,6 +23,7 @@ export interface Range<Value> {
   readonly high: Value;
 }
 export interface Price {
+  readonly tags?: Tags;
   /** A connector's name, or a thing bought: `plywood`. */
   readonly of: NameReference;
   readonly range: Range<Money>;
@@ -30,21 +32,25 @@ export interface Price {
   readonly count: number | undefined;
 }
 export interface Labour {
+  readonly tags?: Tags;
   readonly of: NameReference;
   readonly range: Range<Quantity>;
 }
 export interface Rate {
+  readonly tags?: Tags;
   readonly of: NameReference;
   readonly range: Range<Money>;
   readonly per: 'hour' | 'day';
 }
 /** Multiplies labour where its condition holds: `1.3 for clear-height at-least 24" under 36"`. */
 export interface Factor {
+  readonly tags?: Tags;
   readonly of: NameReference;
   readonly factor: number;
   readonly condition: LimitCondition | undefined;
 }
 export interface Allowance {
+  readonly tags?: Tags;
   readonly of: NameReference;
   readonly range: Range<Money> | Range<Quantity>;
 }

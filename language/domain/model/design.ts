@@ -2,7 +2,7 @@ import type { Connector } from '../hardware/connector.ts';
 import type { Length } from '../units/length.ts';
 import type { NameReference, Size, Stretch, Thing, ThingId } from './layout.ts';
 import type { Reading } from './reading.ts';
-import type { MarkState } from './record.ts';
+import type { AsBuilt, MarkState } from './record.ts';
 import type { SourceSpan } from './source.ts';
 
 /** New work beside anchors and angles: panels, ties, and remedies of what was found. Every piece of new work has a mark. */
@@ -21,8 +21,10 @@ export interface Panel extends Thing {
   /** Blocks on the sill between the studs, where the sill is wider than they are; `none` where the design says so. */
   readonly nailers: PanelNailers | 'none' | undefined;
   readonly ventHoles: PanelVentHoles | 'none' | undefined;
-  /** Backing of a horizontal joint. */
+  /** Backing of a horizontal joint; `undefined` also where its size is not said. */
   readonly flatBlock: Size | undefined;
+  /** A horizontal joint gets a flat block, of whatever size. */
+  readonly flatBlocked?: boolean;
   /** From the foot of the sill; without it the studs and plates of the cripple wall. */
   readonly height: Reading<Length> | undefined;
   readonly proposed: boolean;
@@ -38,7 +40,9 @@ export interface PanelNailing {
 export interface PanelNailers {
   readonly size: Size | undefined;
   /** Nails of each block. */
-  readonly nails: { readonly count: number | undefined; readonly penny: number | undefined } | undefined;
+  readonly nails:
+    | { readonly count: number | undefined; readonly penny: number | undefined; readonly kind?: NailKind }
+    | undefined;
   /** Stops short of the bolts; otherwise a bolt's nut stands on the nailer. */
   readonly clear: boolean;
 }
@@ -61,13 +65,37 @@ export interface Tie extends Thing {
   readonly embed: Reading<Length> | undefined;
   readonly offset: Reading<Length> | undefined;
   readonly shim: Reading<Length> | undefined;
+  readonly rightAngleDrill?: boolean;
+  readonly bothSides?: boolean;
+  readonly withHardware?: readonly AddedHardware[];
   readonly proposed: boolean;
   readonly state: MarkState;
+  /** Where it was really put; absent until the record says that it was installed. */
+  readonly asBuilt?: AsBuilt;
+}
+
+/** `with washer-3`, `with wedge-anchor`: what comes with a piece of new work. */
+export interface AddedHardware {
+  readonly name: string;
+  readonly source: SourceSpan;
+  /** One more piece from the hardware file. */
+  readonly connector: Connector | undefined;
+  /** Another kind of fastener into the concrete than the connector's own; in small letters. */
+  readonly fastenerKind: string | undefined;
+}
+
+/** New wood nailed beside an old sill board. */
+export interface SisterBoard extends Stretch {
+  readonly size: Size | undefined;
+  readonly treated: boolean | undefined;
+  readonly species: string | undefined;
+  readonly source: SourceSpan;
 }
 
 /**
  * What the design does to something found. The survey stays as it was; the things of the wall carry the effect
- * (`Obstruction.remedied`, `Defect.remedied`, `FoundAnchor.states`, new boards in `Wall.pieces`), and rules read those.
+ * (`Obstruction.remedied`, `Defect.remedied`, `FoundAnchor.states` and `.newWasher`, new boards in `Wall.pieces`,
+ * `SillPiece.sistered`, `Post.remedied`), and rules read those.
  */
 export type Remedy = ReplaceWood | TreatThing;
 
@@ -79,6 +107,8 @@ export interface ReplaceWood extends Thing {
   readonly target: ThingId | undefined;
   readonly stretch: Stretch | undefined;
   readonly size: Size | undefined;
+  readonly treated?: boolean;
+  readonly species?: string;
 }
 /**
  * `remove X4` comes out · `grout X4` is abandoned and its hole filled · `relocate GP` by the licensed trade or the owner ·
@@ -91,4 +121,6 @@ export interface TreatThing extends Thing {
   readonly target: ThingId | undefined;
   readonly connectorName: string | undefined;
   readonly connector: Connector | undefined;
+  /** Gas or power, or an appliance that may burn gas: by the licensed trade or the utility. */
+  readonly byLicensedTrade?: boolean;
 }

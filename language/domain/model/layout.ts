@@ -3,7 +3,7 @@ import type { PriceList } from '../hardware/prices.ts';
 import type { RulesInForce } from '../rulesets/rule-set.ts';
 import type { Length } from '../units/length.ts';
 import type { Quantity } from '../units/quantity.ts';
-import type { NailKind, Panel, Remedy, Tie } from './design.ts';
+import type { AddedHardware, NailKind, Panel, Remedy, SisterBoard, Tie } from './design.ts';
 import type { Profile, Reading } from './reading.ts';
 import type { AsBuilt, DayRecord, Issue, MarkState } from './record.ts';
 import type { SourceMap, SourceSpan } from './source.ts';
@@ -72,6 +72,10 @@ export interface Title {
   readonly prepared: DateFact | undefined;
   /** `sheets engineered`: the set goes to an engineer whatever the checks say. */
   readonly engineered: boolean;
+  /** Who does the special inspection, where the title block names one. */
+  readonly specialInspectionBy?: string;
+  /** Notes and photos of the title block, those of a single line with its word before them. */
+  readonly tags?: Tags;
   readonly accepted: readonly Acceptance[];
   readonly source: SourceSpan | undefined;
 }
@@ -111,6 +115,8 @@ export interface House {
   readonly seismicWords: ReadonlyMap<string, string>;
   readonly weights: ReadonlyMap<string, Reading<Quantity>>;
   readonly diagonals: readonly Diagonal[];
+  /** Notes and photos, those of a single line with its word before them. */
+  readonly tags?: Tags;
   readonly source: SourceSpan | undefined;
 }
 export interface Diagonal {
@@ -152,6 +158,8 @@ export interface Wall extends Thing {
   readonly storeys: readonly { readonly stretch: Stretch; readonly value: Reading<number> }[];
   readonly foundation: readonly FoundationStretch[];
   readonly pieces: readonly SillPiece[];
+  /** The boards as surveyed, where the design puts others in place of some; absent where `pieces` are all as found. */
+  readonly foundPieces?: readonly SillPiece[];
   /** Boards and breaks of the sill whose place nobody knows: no check reaches them. */
   readonly unplaced: readonly UnplacedSill[];
   readonly cripples: readonly CrippleStretch[];
@@ -160,7 +168,8 @@ export interface Wall extends Thing {
   readonly studs: readonly IrregularStud[];
   readonly rims: readonly Rim[];
   readonly blocking: readonly Blocking[];
-  readonly sideRoom: Profile | undefined;
+  /** Free space in front of the wall, written down only where it is tight; each reading holds at its own place. */
+  readonly sideRoom: readonly RoomInFront[] | undefined;
   readonly obstructions: readonly Obstruction[];
   readonly defects: readonly Defect[];
   readonly foundAnchors: readonly FoundAnchor[];
@@ -173,7 +182,7 @@ export interface Wall extends Thing {
   /** What the design does to found things of this wall, in text order. */
   readonly remedies: readonly Remedy[];
   readonly absent: ReadonlySet<string>;
-  readonly noWork: { readonly reason: string; readonly source: SourceSpan } | undefined;
+  readonly noWork: NoWork | undefined;
   readonly accepted: readonly Acceptance[];
   /** Where a new line of this wall's design would be written; in text order. */
   readonly workBlocks: readonly WorkBlock[];
@@ -182,6 +191,13 @@ export type MicroDegrees = number & { readonly [microDegrees]: true };
 declare const microDegrees: unique symbol;
 export const degrees = (count: number): MicroDegrees => Math.round(count * 1_000_000) as MicroDegrees;
 
+export interface RoomInFront {
+  /** `from === to` for a reading at one station. */
+  readonly stretch: Stretch;
+  readonly room: Reading<Length>;
+  readonly source: SourceSpan;
+}
+
 export interface UnplacedSill {
   readonly name: string | undefined;
   /** The measurement that would place it: `length of wall F`. */
@@ -189,9 +205,18 @@ export interface UnplacedSill {
   readonly source: SourceSpan;
 }
 
+/** `no work because "…"`: deliberately left alone. */
+export interface NoWork {
+  readonly reason: string;
+  readonly source: SourceSpan;
+  readonly tags?: Tags;
+}
+
 export interface WorkBlock {
   readonly source: SourceSpan;
   readonly headingSource: SourceSpan;
+  /** Its `note` and `photo` lines; absent where it has none. */
+  readonly tags?: Tags;
 }
 
 export type FoundationMaterial = 'concrete' | 'brick' | 'stone' | 'block' | 'wood-posts';
@@ -246,10 +271,18 @@ export interface SillPiece extends Thing, Stretch {
   readonly gap: Reading<Length> | undefined;
   readonly treated: boolean | undefined;
   readonly double: boolean;
+  /** The inside face of the board is flush with that of the concrete. */
+  readonly flush?: boolean;
+  /** At the corner this board runs through and the neighbour's stops at it. */
+  readonly runsThrough?: boolean;
   readonly species: string | undefined;
   readonly conditions: readonly Condition[];
-  /** `design`: put in by `replace sill` or `sister sill`. */
+  /** `design`: put in by `replace sill`. */
   readonly layer: 'survey' | 'design';
+  /** Of the words that say where it lies, `to 16'-0"`; absent where it lies where nothing else does. */
+  readonly placeSource?: SourceSpan;
+  /** New wood beside this board, from `sister sill`; the old board stays, with its ends and its anchors. */
+  readonly sistered?: readonly SisterBoard[];
 }
 
 export interface CrippleStretch extends Thing, Stretch {
@@ -282,6 +315,8 @@ export interface IrregularStud extends Thing {
   readonly station: Length;
   readonly size: Size | undefined;
   readonly layer: 'survey' | 'design';
+  /** Of new studs: placed by the tool. */
+  readonly proposed?: boolean;
 }
 export interface Rim extends Thing, Stretch {
   readonly seen: 'seen' | 'unseen' | 'absent' | undefined;
@@ -305,7 +340,10 @@ export type Bays =
 export interface Blocking extends Thing {
   readonly bays: Bays;
   readonly size: Size | undefined;
+  readonly nails?: NonNullable<Rim['nails']>;
   readonly layer: 'survey' | 'design';
+  /** Of new blocks: placed by the tool. */
+  readonly proposed?: boolean;
 }
 
 export type OpeningKind = 'vent' | 'window' | 'door' | 'hatch' | 'chimney';
@@ -330,6 +368,8 @@ export interface Obstruction extends Thing {
   /** `undefined` where the text gives no legible place. */
   readonly stretch: Stretch | undefined;
   readonly placeSource: SourceSpan;
+  /** The place is written as its middle and its width. */
+  readonly byMiddle?: boolean;
   /** Height zone; `undefined`: not recorded, blocks the full height. */
   readonly zone: Zone | undefined;
   /** Stand-off from the wall; 0 where nothing is said. */
@@ -366,7 +406,7 @@ export interface Defect extends Thing {
   readonly stretch: Stretch | undefined;
   readonly width: Reading<Length> | undefined;
   readonly depth: Reading<Length> | undefined;
-  /** The design replaces the wood that has it: drawn as found, and no bar to new work. */
+  /** The design repairs it, or replaces or sisters the wood that has it: drawn as found, and no bar to new work. */
   readonly remedied: boolean;
 }
 
@@ -375,6 +415,7 @@ export interface FoundAnchor extends Thing {
   readonly stationSource: SourceSpan;
   readonly size: Reading<Length> | undefined;
   readonly kind: string | undefined;
+  /** As found; the design adds `to-be-removed` or `abandoned`, the record `failed`. */
   readonly states: readonly string[];
   readonly loss: { readonly over: boolean; readonly share: Reading<Quantity> } | undefined;
   readonly washer: string | undefined;
@@ -383,6 +424,8 @@ export interface FoundAnchor extends Thing {
   readonly offset: Reading<Length> | undefined;
   readonly projects: Reading<Length> | undefined;
   readonly credit: 'none' | 'half' | 'full';
+  /** The design puts this plate washer under its nut; `washer` stays as found. */
+  readonly newWasher?: Connector;
 }
 
 /** A new anchor of any connector kind. */
@@ -403,6 +446,10 @@ export interface NewAnchor extends Thing {
   /** Placed by the tool, which may move it; otherwise set by hand. */
   readonly proposed: boolean;
   readonly rightAngleDrill: boolean;
+  /** Plates on the inside and the outside of the wall. */
+  readonly bothSides?: boolean;
+  /** `with …`: another fastener than the connector's own, or one more piece; absent where nothing is added. */
+  readonly withHardware?: readonly AddedHardware[];
   readonly state: MarkState;
   /** Where it was really put; absent until the record says that it was installed. */
   readonly asBuilt?: AsBuilt;
@@ -418,10 +465,14 @@ export interface AngleRun extends Thing {
   readonly stations: readonly Length[];
   /** What nobody recorded, so that the stations are not all known. */
   readonly lacking: readonly string[];
+  readonly shim?: Reading<Length>;
+  readonly proposed?: boolean;
+  readonly withHardware?: readonly AddedHardware[];
 }
 
 export interface ResistanceLine extends Thing {
   readonly name: string;
+  readonly label?: string;
   readonly walls: readonly NameReference[];
   readonly storeys: Reading<number> | undefined;
   readonly exempt: { readonly from: 'bracing' | 'anchorage' | 'all'; readonly reason: string } | undefined;
@@ -429,6 +480,7 @@ export interface ResistanceLine extends Thing {
 
 export interface Girder extends Thing {
   readonly name: string;
+  readonly label?: string;
   readonly size: Size | undefined;
   readonly from: Point | undefined;
   readonly to: Point | undefined;
@@ -442,7 +494,12 @@ export interface Girder extends Thing {
   readonly ends: ReadonlyMap<'start' | 'end', string>;
   /** As read from post to post: a check on the stations of the posts. */
   readonly spans?: readonly Reading<Length>[];
+  /** What the design does to posts of this girder, in text order. */
   readonly remedies?: readonly Remedy[];
+  readonly noWork?: NoWork;
+  /** Written under the girder or its work; no check on girders reads them yet. */
+  readonly accepted?: readonly Acceptance[];
+  readonly workBlocks?: readonly WorkBlock[];
 }
 export interface Post extends Thing {
   readonly station: Length | undefined;
@@ -450,9 +507,17 @@ export interface Post extends Thing {
   readonly height: Reading<Length> | undefined;
   readonly found: ReadonlyMap<'cap' | 'base' | 'pier' | 'footing', readonly string[]>;
   readonly leans: Reading<Length> | undefined;
+  /** `leans 1/4" per 1'`: over how much of its height; without it over all of it. */
+  readonly leansPer?: Reading<Length>;
   readonly gap: Reading<Length> | undefined;
   /** New hardware: `cap`, `base` lines of `work on` this girder. */
   readonly hardware: readonly PostHardware[];
+  /** The design puts another post in its place or takes it out; new hardware stands on what is there then. */
+  readonly remedied?: { readonly how: 'removed' } | { readonly how: 'replaced'; readonly size: Size | undefined };
+  /** Held up while work goes on. */
+  readonly shored?: boolean;
+  /** The design gives it a new footing; `found` stays as surveyed. */
+  readonly newPad?: boolean;
 }
 export interface PostHardware extends Thing {
   readonly name: string;
@@ -461,6 +526,11 @@ export interface PostHardware extends Thing {
   readonly connector: Connector | undefined;
   readonly bothSides: boolean;
   readonly shim: Reading<Length> | undefined;
+  readonly nameSource?: SourceSpan;
+  readonly connectorSource?: SourceSpan;
+  readonly proposed?: boolean;
+  readonly withHardware?: readonly AddedHardware[];
+  readonly state?: MarkState;
 }
 
 export interface Space extends Thing {
@@ -469,6 +539,8 @@ export interface Space extends Thing {
   readonly from: Point | undefined;
   readonly to: Point | undefined;
   readonly clearHeight: Reading<Length> | undefined;
+  /** At the other end, where the height changes. */
+  readonly clearHeightTo?: Reading<Length>;
   /** The way in: smallest opening, wide by tall. */
   readonly access?: { readonly wide: Reading<Length> | undefined; readonly tall: Reading<Length> | undefined };
 }
@@ -487,6 +559,8 @@ export interface Acceptance {
 export interface Question {
   readonly text: string;
   readonly about: ThingId | undefined;
+  /** Who asks, and when; absent where the line does not say. */
+  readonly tags?: Tags;
   readonly source: SourceSpan;
 }
 

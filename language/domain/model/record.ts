@@ -11,6 +11,8 @@ export interface DayRecord {
   readonly by: string | undefined;
   /** In text order. */
   readonly events: readonly RecordEvent[];
+  /** Notes and photos of the day. */
+  readonly tags?: Tags;
   readonly source: SourceSpan;
 }
 export type RecordEvent =
@@ -95,5 +97,6 @@ export interface Issue {
   /** Of survey, design and rules in force when it was made; first 8 hex digits. */
   readonly fingerprint: string | undefined;
   readonly changed: readonly { readonly marks: readonly NameReference[]; readonly reason: string | undefined }[];
+  readonly tags?: Tags;
   readonly source: SourceSpan;
 }

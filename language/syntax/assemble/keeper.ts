@@ -30,5 +30,7 @@ export function createKeeper(): Keeper {
 }
 
 function sameInputs(a: readonly unknown[], b: readonly unknown[]): boolean {
-  return a.length === b.length && a.every((input, index) => Object.is(input, b[index]));
+  if (a.length !== b.length) return false;
+  for (let index = 0; index < a.length; index += 1) if (!Object.is(a[index], b[index])) return false;
+  return true;
 }

@@ -1,28 +1,33 @@
 import type { Connector } from '../../domain/hardware/connector.ts';
+import type { PriceList } from '../../domain/hardware/prices.ts';
 import type {
-  Girder,
   House,
   Layout,
   Leaning,
+  MicroDegrees,
   NameReference,
-  Post,
   Question,
   ResistanceLine,
+  Tags,
   Title,
   Wall,
 } from '../../domain/model/layout.ts';
 import { degrees, noTags } from '../../domain/model/layout.ts';
-import { distanceBetween, traverse } from '../../domain/model/outline.ts';
+import { traverse } from '../../domain/model/outline.ts';
+import type { Reading } from '../../domain/model/reading.ts';
 import { knownValue } from '../../domain/model/reading.ts';
-import type { SourceMap } from '../../domain/model/source.ts';
+import type { SourceMap, SourceSpan } from '../../domain/model/source.ts';
 import type { RuleSet, RulesInForce } from '../../domain/rulesets/rule-set.ts';
+import { formatBoth } from '../../domain/units/format-length.ts';
+import type { Length } from '../../domain/units/length.ts';
 import { zero } from '../../domain/units/length.ts';
+import type { Quantity } from '../../domain/units/quantity.ts';
 import type {
   BlockDraft,
   GirderDraft,
   HouseDraft,
   LineDraft,
-  RecordDraft,
+  PricesDraft,
   TitleDraft,
   TypicalDraft,
   WallDraft,
@@ -30,14 +35,20 @@ import type {
 } from '../drafts.ts';
 import type { Problem } from '../problem.ts';
 import type { SheetBlock } from '../sheet.ts';
+import { assembleGirder } from './girder.ts';
 import type { Keeper } from './keeper.ts';
 import { problemsOfLimits } from './limits.ts';
-import { createStationFinder } from './stations.ts';
-import type { MarkState, Say } from './wall.ts';
-import { assembleWall, createThingNamer, nearestName } from './wall.ts';
+import type { EventPlaces, MarksInSight } from './record.ts';
+import { assembleRecord, eventsByOwner, marksInSight, namesInWords, statesOfMarks, wallRecordOf } from './record.ts';
+import type { Say } from './wall.ts';
+import { assembleWall, nearestName } from './wall.ts';
 
 export interface AssembledLayout {
   readonly layout: Layout;
+  /** Rule sets by name as if the title block chose them; `undefined` where one of them is not in sight. */
+  readonly rulesNamed: (names: readonly string[]) => RulesInForce | undefined;
+  /** Every rule set in sight, the shipped ones included, by name. */
+  readonly ruleSetNames: readonly string[];
   readonly problems: readonly Problem[];
 }
 
@@ -53,20 +64,36 @@ export interface VisibleBlocks {
 export function assembleLayout(visible: VisibleBlocks, keeper: Keeper): AssembledLayout {
   const problems: Problem[] = [];
   const say: Say = (problem) => problems.push({ severity: 'error', related: [], replacements: [], ...problem });
-  const drafts = visible.blocks.map((block) => block.draft);
-  const title = assembleTitle(drafts.filter(isKind('layout')), say);
-  const typicals = drafts.filter(isKind('typical'));
+  /** Keeps a part of the house with what there was to say of it. */
+  const keepTelling = <T>(key: string, inputs: readonly unknown[], make: (say: Say) => T): T => {
+    const kept = keeper.keep(key, inputs, () => {
+      const own: Problem[] = [];
+      const value = make((problem) => own.push({ severity: 'error', related: [], replacements: [], ...problem }));
+      return { value, problems: own };
+    });
+    for (const problem of kept.problems) problems.push(problem);
+    return kept.value;
+  };
+  /** The list as it was where it has the very same members: what is kept by it stays too. */
+  const keepList = <T>(key: string, list: readonly T[]): readonly T[] => keeper.keep(key, list, () => list);
+  const drafts = byKind(visible.blocks);
+  const builtInDrafts = keeper.keep('built in', [visible.builtIn], () => byKind(visible.builtIn));
+  const titleDrafts = drafts.layout;
+  const title = keepTelling('title', titleDrafts, (sayOfTitle) => assembleTitle(titleDrafts, sayOfTitle));
+  const typicals = drafts.typical;
   const typical = keeper.keep('typical', typicals, () => mergeTypical(typicals));
-  const { connectors, problems: connectorProblems } = keeper.keep('connectors', connectorDrafts(visible), () =>
-    assembleConnectors(visible),
+  const { connectors, problems: connectorProblems } = keeper.keep(
+    'connectors',
+    [builtInDrafts, ...drafts.connector],
+    () => assembleConnectors(builtInDrafts.connector, drafts.connector),
   );
   for (const problem of connectorProblems) problems.push(problem);
-  const ruleSets = drafts.filter(isKind('ruleset'));
+  const ruleSets = drafts.ruleset;
   sayRuleSetsOfOneName(
     ruleSets.map((draft) => draft.ruleSet),
     say,
   );
-  const builtInRuleSets = visible.builtIn.map((block) => block.draft).filter(isKind('ruleset'));
+  const builtInRuleSets = builtInDrafts.ruleset;
   const rules = keeper.keep('rules', [title.ruleSets, ...ruleSets, ...builtInRuleSets], () =>
     assembleRules(
       title.ruleSets,
@@ -95,9 +122,10 @@ export function assembleLayout(visible: VisibleBlocks, keeper: Keeper): Assemble
     });
   }
 
-  const records = drafts.filter(isKind('record'));
+  const records = drafts.record;
   const markStates = keeper.keep('marks', records, () => statesOfMarks(records));
-  const works = drafts.filter(isKind('work'));
+  const issues = drafts.issue;
+  const works = drafts.work;
   const worksByName = new Map<string, WorkDraft[]>();
   for (const work of works) {
     const key = work.on.name.toLowerCase();
@@ -105,26 +133,66 @@ export function assembleLayout(visible: VisibleBlocks, keeper: Keeper): Assemble
     if (own) own.push(work);
     else worksByName.set(key, [work]);
   }
-  sayMarksUsedTwice(works, say);
+  const marksAreUsedTwice = keeper.keep('marks used twice', works.map(marksInWords), () => {
+    let any = false;
+    sayMarksUsedTwice(works, () => (any = true));
+    return any;
+  });
+  if (marksAreUsedTwice) keepTelling('words on marks used twice', works, (own) => sayMarksUsedTwice(works, own));
   const questions: Question[] = [];
-  const wallDrafts = uniqueByName(drafts.filter(isKind('wall')), 'wall', say);
-  const walls = wallDrafts.map((draft) => {
-    const own = worksByName.get(draft.name.toLowerCase()) ?? [];
+  const wallDrafts = uniqueByName(drafts.wall, 'wall', say);
+  const girderDrafts = uniqueByName(drafts.girder, 'girder', say);
+  const wallNames = keepList(
+    'wall names',
+    wallDrafts.map((draft) => draft.name),
+  );
+  const speaksOfMarks = records.length + issues.length > 0;
+  const marks = keeper.keep(
+    'marks in sight',
+    speaksOfMarks ? [...works, ...wallDrafts, ...girderDrafts].map(namesInWords) : [],
+    () => (speaksOfMarks ? marksInSight(wallDrafts, girderDrafts, works) : noMarks),
+  );
+  const events = keeper.keep('events', [marks, ...records], () => eventsByOwner(records, marks));
+  const placesByWall: EventPlaces[] = [];
+  const assembledWalls = wallDrafts.map((draft) => {
+    const key = draft.name.toLowerCase();
+    const own = worksByName.get(key) ?? [];
+    const ownEvents = events.get(key) ?? [];
+    // Of the record, only what speaks of this wall: a day's work on another one leaves it as it was.
+    const record = keeper.keep(
+      `record:${key}`,
+      ownEvents.flatMap(({ date, event }) => [date, event]),
+      () => wallRecordOf(draft.name, ownEvents),
+    );
     const assembled = keeper.keep(
-      `wall:${draft.name.toLowerCase()}`,
-      [draft, typical, title.face, title.units, connectors, markStates, ...own],
-      () => assembleWall({ draft, typical, works: own, face: title.face, units: title.units, connectors, markStates }),
+      `wall:${key}`,
+      [draft, typical, title.face, title.units, connectors, record, ...own],
+      () =>
+        assembleWall({
+          draft,
+          typical,
+          works: own,
+          face: title.face,
+          units: title.units,
+          connectors,
+          markStates: record.states,
+          record,
+        }),
     );
     for (const problem of assembled.problems) problems.push(problem);
     for (const question of assembled.questions) questions.push(question);
+    if (assembled.places.size > 0) placesByWall.push(assembled.places);
     return assembled.wall;
   });
-  const placed = placeWalls(wallDrafts, walls, keeper);
+  const placed = placeWalls(wallDrafts, assembledWalls, keeper, say);
 
-  const girderDrafts = uniqueByName(drafts.filter(isKind('girder')), 'girder', say);
-  const girders = girderDrafts.map((draft) =>
-    assembleGirder(draft, worksByName.get(draft.name.toLowerCase()) ?? [], connectors, say),
-  );
+  const girders = girderDrafts.map((draft) => {
+    const key = draft.name.toLowerCase();
+    const own = worksByName.get(key) ?? [];
+    return keepTelling(`girder:${key}`, [draft, connectors, markStates, ...own], (sayOfGirder) =>
+      assembleGirder({ draft, works: own, connectors, states: markStates, say: sayOfGirder }),
+    );
+  });
   const known = new Set([...wallDrafts, ...girderDrafts].map((draft) => draft.name.toLowerCase()));
   for (const work of works) {
     if (known.has(work.on.name.toLowerCase())) continue;
@@ -140,44 +208,118 @@ export function assembleLayout(visible: VisibleBlocks, keeper: Keeper): Assemble
     });
   }
 
-  const titleDrafts = drafts.filter(isKind('layout'));
-  const houses = drafts.filter(isKind('house'));
-  questions.push(
-    ...[...titleDrafts, ...houses, ...girderDrafts].flatMap((draft) =>
-      draft.questions.map((question) => ({
-        ...question,
-        about: draft.kind === 'girder' ? `girder:${draft.name}` : undefined,
-      })),
-    ),
+  const houses = drafts.house;
+  keepTelling('disagreements', houses, (sayOfHouse) => sayDisagreements(houses, sayOfHouse));
+  for (const draft of [...titleDrafts, ...houses, ...girderDrafts]) {
+    if (draft.questions.length === 0) continue;
+    const about = draft.kind === 'girder' ? `girder:${draft.name}` : undefined;
+    for (const question of questionsAbout(draft.questions, about)) questions.push(question);
+  }
+  // Walls have brought in those of their own work.
+  const onWalls = new Set(wallDrafts.map((draft) => draft.name.toLowerCase()));
+  const girderNames = new Map(girderDrafts.map((draft) => [draft.name.toLowerCase(), draft.name]));
+  for (const work of works) {
+    const on = work.on.name.toLowerCase();
+    if (onWalls.has(on)) continue;
+    const girder = girderNames.get(on);
+    const about = girder === undefined ? undefined : `girder:${girder}`;
+    for (const question of questionsAbout(work.questions, about)) questions.push(question);
+  }
+  for (const block of visible.blocks) for (const question of block.questions) questions.push(question);
+  const leanings = keepList(
+    'leanings',
+    visible.blocks.flatMap((block) => block.leanings),
   );
-  const leanings = visible.blocks.flatMap((block) => block.leanings);
+  const walls = [
+    ...placed.filter((wall) => wall.role === 'perimeter'),
+    ...placed.filter((wall) => wall.role === 'interior'),
+  ];
+  const lines = uniqueByName(drafts.line, 'line', say).map((draft) =>
+    keepTelling(`line:${draft.name}`, [draft, wallNames], (sayOfLine) => assembleLine(draft, wallNames, sayOfLine)),
+  );
   const layout: Layout = {
     title,
-    house: keeper.keep('house', houses, () => assembleHouse(houses)),
-    walls: [
-      ...placed.filter((wall) => wall.role === 'perimeter'),
-      ...placed.filter((wall) => wall.role === 'interior'),
-    ],
-    lines: uniqueByName(drafts.filter(isKind('line')), 'line', say).map((draft) =>
-      assembleLine(draft, wallDrafts, say),
+    house: keeper.keep('house', [...houses, ...typicals], () => assembleHouse(houses, typicals)),
+    walls: keepList('walls', walls),
+    lines: keepList('lines', lines),
+    girders: keepList('girders', girders),
+    spaces: keepList(
+      'spaces',
+      drafts.space.map((draft) => draft.space),
     ),
-    girders,
-    spaces: drafts.filter(isKind('space')).map((draft) => draft.space),
     connectors,
-    prices: [],
+    prices: keepTelling('prices', drafts.prices, (sayOfPrices) => pricesByName(drafts.prices, sayOfPrices)),
     rules: rules.inForce,
-    record: [],
-    issues: [],
-    questions,
-    assumptions: leanings.filter((leaning): leaning is Leaning => leaning.quality !== 'unknown'),
-    unknowns: leanings.filter((leaning): leaning is Leaning => leaning.quality === 'unknown'),
+    ...keepTelling(
+      'record',
+      [...records, ...issues, marks, wallNames, connectors, ...girderDrafts, ...placesByWall],
+      (sayOfRecord) =>
+        assembleRecord({
+          records,
+          issues,
+          marks,
+          walls: wallNames,
+          girders: girderDrafts,
+          connectors,
+          places: new Map(placesByWall.flatMap((own) => [...own])),
+          say: sayOfRecord,
+        }),
+    ),
+    questions: keepList('questions', questions),
+    assumptions: keeper.keep('assumptions', [leanings], () =>
+      leanings.filter((leaning): leaning is Leaning => leaning.quality !== 'unknown'),
+    ),
+    unknowns: keeper.keep('unknowns', [leanings], () =>
+      leanings.filter((leaning): leaning is Leaning => leaning.quality === 'unknown'),
+    ),
     sourceMap: visible.sourceMap,
   };
-  return { layout, problems };
+  const rulesNamed = (names: readonly string[]): RulesInForce | undefined => {
+    const { inForce, unresolved } = assembleRules(
+      names.map((name) => ({ name, source: nowhere })),
+      ruleSets.map((draft) => draft.ruleSet),
+      builtInRuleSets.map((draft) => draft.ruleSet),
+    );
+    return unresolved.length > 0 ? undefined : inForce;
+  };
+  const ruleSetNames = [...ruleSets, ...builtInRuleSets].map((draft) => draft.ruleSet.name);
+  return { layout, rulesNamed, ruleSetNames, problems };
+}
+const nowhere: SourceSpan = { block: { file: '', key: '' }, start: 0, end: 0 };
+
+const noMarks: MarksInSight = { owners: new Map(), written: [] };
+
+type DraftsByKind = { readonly [Kind in BlockDraft['kind']]: readonly Extract<BlockDraft, { kind: Kind }>[] };
+
+function byKind(blocks: readonly SheetBlock[]): DraftsByKind {
+  const drafts: { readonly [Kind in BlockDraft['kind']]: BlockDraft[] } = {
+    ...{
+      nothing: [],
+      use: [],
+      layout: [],
+      house: [],
+      line: [],
+      typical: [],
+      space: [],
+      wall: [],
+      girder: [],
+      work: [],
+    },
+    ...{ record: [], issue: [], prices: [], connector: [], ruleset: [] },
+  };
+  for (const { draft } of blocks) drafts[draft.kind].push(draft);
+  return drafts as DraftsByKind;
 }
 
-function isKind<Kind extends BlockDraft['kind']>(kind: Kind) {
-  return (draft: BlockDraft): draft is Extract<BlockDraft, { kind: Kind }> => draft.kind === kind;
+const knownQuestions = new WeakMap<readonly Question[], readonly Question[]>();
+
+/** Of one block, whose name stays while the block does. */
+function questionsAbout(drafted: readonly Question[], about: Question['about']): readonly Question[] {
+  const known = knownQuestions.get(drafted);
+  if (known && known[0]?.about === about) return known;
+  const questions = drafted.map((question): Question => ({ ...question, about }));
+  knownQuestions.set(drafted, questions);
+  return questions;
 }
 
 function uniqueByName<Draft extends WallDraft | GirderDraft | LineDraft>(
@@ -203,25 +345,76 @@ function uniqueByName<Draft extends WallDraft | GirderDraft | LineDraft>(
   return [...seen.values()];
 }
 
-/** Marks are sprayed on the concrete, and the record speaks of them without naming a wall. Two on one wall are told there. */
+/**
+ * Marks are sprayed on the concrete, and the record speaks of them without naming a wall: one stands once in a house, whatever
+ * it marks. Two of one kind on one wall are told there.
+ */
 function sayMarksUsedTwice(works: readonly WorkDraft[], say: Say): void {
-  const seen = new Map<string, { readonly mark: NameReference; readonly on: string }>();
-  for (const { on, anchors, angles } of works) {
-    for (const { name: mark } of [...anchors, ...angles]) {
-      const key = mark.name.toLowerCase();
-      const earlier = seen.get(key);
-      if (!earlier) seen.set(key, { mark, on: on.name });
-      else if (earlier.on.toLowerCase() !== on.name.toLowerCase()) {
-        say({
-          code: 'geometry/duplicate-mark',
-          layer: 'design',
-          message: `${mark.name} is a mark on ${earlier.on} already; a mark stands once in a house. Give this one another.`,
-          span: mark.source,
-          related: [{ span: earlier.mark.source, message: 'the first one' }],
-        });
-      }
+  const seen = new Map<string, Mark>();
+  for (const mark of works.flatMap(marksOf)) {
+    const key = mark.name.name.toLowerCase();
+    const earlier = seen.get(key);
+    if (!earlier) {
+      seen.set(key, mark);
+      continue;
     }
+    const together = earlier.on.toLowerCase() === mark.on.toLowerCase();
+    if (together && earlier.kind === mark.kind) continue;
+    say({
+      code: 'geometry/duplicate-mark',
+      layer: 'design',
+      message: `${mark.name.name} is a mark${together ? ` of ${earlier.words}` : ''} on ${earlier.on} already; a mark stands once in a house. Give this one another.`,
+      span: mark.name.source,
+      related: [{ span: earlier.name.source, message: 'the first one' }],
+    });
   }
+}
+
+interface Mark {
+  readonly name: NameReference;
+  readonly on: string;
+  readonly kind: string;
+  /** What it marks. */
+  readonly words: string;
+}
+
+const knownMarks = new WeakMap<WorkDraft, readonly Mark[]>();
+
+function marksOf(work: WorkDraft): readonly Mark[] {
+  const known = knownMarks.get(work);
+  if (known) return known;
+  const marks = readMarks(work);
+  knownMarks.set(work, marks);
+  return marks;
+}
+
+const knownMarkWords = new WeakMap<WorkDraft, string>();
+
+/** All that tells whether a mark is used twice, in one text: most edits leave it as it is. */
+function marksInWords(work: WorkDraft): string {
+  const known = knownMarkWords.get(work);
+  if (known !== undefined) return known;
+  const words = [work.on.name, ...marksOf(work).map(({ kind, name }) => `${kind} ${name.name}`)].join('\n');
+  knownMarkWords.set(work, words);
+  return words;
+}
+
+function readMarks(work: WorkDraft): readonly Mark[] {
+  const marked =
+    (kind: string, words: string) =>
+    (each: { readonly name: NameReference }): Mark => ({
+      name: each.name,
+      on: work.on.name,
+      kind,
+      words,
+    });
+  return [
+    ...work.anchors.map(marked('anchor', 'an anchor')),
+    ...work.angles.map(marked('angles', 'angles')),
+    ...work.panels.map(marked('panel', 'a panel')),
+    ...work.ties.map((tie) => marked(tie.kind, `a ${tie.kind}`)(tie)),
+    ...work.postHardware.map((each) => marked(each.role, `a ${each.role}`)(each)),
+  ];
 }
 
 function assembleTitle(drafts: readonly TitleDraft[], say: Say): Title {
@@ -244,6 +437,8 @@ function assembleTitle(drafts: readonly TitleDraft[], say: Say): Title {
     surveyed: draft?.surveyed,
     prepared: draft?.prepared,
     engineered: draft?.engineered ?? false,
+    ...(draft?.inspectionBy === undefined ? {} : { specialInspectionBy: draft.inspectionBy }),
+    ...(!draft || draft.tags === noTags ? {} : { tags: draft.tags }),
     accepted: draft?.accepted.map(({ at: _nowhere, ...rest }) => ({ ...rest, station: undefined })) ?? [],
     source: draft?.source,
   };
@@ -262,25 +457,26 @@ function mergeTypical(drafts: readonly TypicalDraft[]): TypicalDraft | undefined
       cripple: { ...merged.cripple, ...next.cripple },
       joists: { ...merged.joists, ...next.joists },
       rim: { ...merged.rim, ...next.rim },
+      blocking: next.blocking.length > 0 ? next.blocking : merged.blocking,
+      tags: merged.tags,
+      panel: { ...merged.panel, ...next.panel },
+      panelTags: next.panelTags === noTags ? merged.panelTags : next.panelTags,
     }),
     first,
   );
 }
 
-const connectorDrafts = (visible: VisibleBlocks): readonly BlockDraft[] =>
-  [...visible.builtIn, ...visible.blocks].map((block) => block.draft).filter(isKind('connector'));
+type ConnectorDraft = Extract<BlockDraft, { kind: 'connector' }>;
 
-function assembleConnectors(visible: VisibleBlocks): {
-  readonly connectors: ReadonlyMap<string, Connector>;
-  readonly problems: readonly Problem[];
-} {
+function assembleConnectors(
+  builtIn: readonly ConnectorDraft[],
+  drafts: readonly ConnectorDraft[],
+): { readonly connectors: ReadonlyMap<string, Connector>; readonly problems: readonly Problem[] } {
   const problems: Problem[] = [];
   const connectors = new Map<string, Connector>();
-  for (const draft of visible.builtIn.map((block) => block.draft).filter(isKind('connector'))) {
-    connectors.set(draft.connector.name.toLowerCase(), draft.connector);
-  }
-  const own = new Map<string, Extract<BlockDraft, { kind: 'connector' }>>();
-  for (const draft of visible.blocks.map((block) => block.draft).filter(isKind('connector'))) {
+  for (const draft of builtIn) connectors.set(draft.connector.name.toLowerCase(), draft.connector);
+  const own = new Map<string, ConnectorDraft>();
+  for (const draft of drafts) {
     const key = draft.connector.name.toLowerCase();
     const earlier = own.get(key);
     if (earlier && earlier.connector.source.block.file === draft.connector.source.block.file) {
@@ -338,30 +534,81 @@ function assembleRules(
   return { inForce: { chosen: found, limits: found.flatMap((ruleSet) => ruleSet.limits) }, unresolved };
 }
 
-function statesOfMarks(records: readonly RecordDraft[]): ReadonlyMap<string, MarkState> {
-  const states = new Map<string, MarkState>();
-  const byDay = records.toSorted((a, b) => (a.date < b.date ? -1 : a.date > b.date ? 1 : 0));
-  for (const event of byDay.flatMap((record) => record.events)) {
-    // A failed test stays failed until something is installed anew under the mark.
-    if (event.state === 'passed') continue;
-    for (const mark of event.marks) states.set(mark.name.toLowerCase(), event.state);
+/** A file may put a list of its own in place of one that it uses; two in one file are a slip. */
+function pricesByName(drafts: readonly PricesDraft[], say: Say): readonly PriceList[] {
+  const lists = new Map<string, PriceList>();
+  for (const { prices } of drafts) {
+    const key = prices.name.toLowerCase();
+    const earlier = lists.get(key);
+    if (earlier && earlier.source.block.file === prices.source.block.file) {
+      say({
+        code: 'duplicate-name',
+        layer: 'hardware',
+        message: `There are two price lists called ${prices.name}; the last one counts. Give one of them another name.`,
+        span: prices.source,
+        related: [{ span: earlier.source, message: 'the first one' }],
+      });
+    }
+    lists.set(key, prices);
   }
-  return states;
+  return [...lists.values()];
+}
+
+/** Past the first wall, a perimeter wall lies where the tape and the turns lead. What is written against that is told. */
+function sayPlaceNotUsed(draft: WallDraft, runs: MicroDegrees, first: string, say: Say): void {
+  const warn = (message: string): void =>
+    say({ code: 'wrong-kind', severity: 'warning', wall: draft.name, message, span: draft.nameSource });
+  if (draft.faces !== undefined) {
+    const off = Math.abs(((draft.faces + RIGHT_ANGLE - runs + 6 * RIGHT_ANGLE) % (4 * RIGHT_ANGLE)) - 2 * RIGHT_ANGLE);
+    if (off > RIGHT_ANGLE / 2) {
+      const faces = compassWord(runs - RIGHT_ANGLE);
+      warn(
+        `By its turns from wall ${first} on, wall ${draft.name} faces ${faces}, not as its heading says; mend \`turn\` or \`faces\`.`,
+      );
+    }
+  }
+  if (draft.from) {
+    warn(
+      `The outline starts at wall ${first}, so \`from\` on wall ${draft.name} is not used; delete it, or write \`interior\`.`,
+    );
+  }
+}
+function sayEndNotUsed(draft: WallDraft, say: Say): void {
+  say({
+    code: 'wrong-kind',
+    severity: 'warning',
+    wall: draft.name,
+    message: `Wall ${draft.name} ends where its length leads, so \`to\` is not used; delete it, or write \`interior\`.`,
+    span: draft.nameSource,
+  });
+}
+const RIGHT_ANGLE = degrees(90);
+
+function compassWord(facing: number): string {
+  const quarter = Math.round((facing + 4 * RIGHT_ANGLE) / RIGHT_ANGLE) % 4;
+  return ['north', 'east', 'south', 'west'][quarter] ?? 'north';
 }
 
 /** Perimeter walls in plan as a traverse of adjusted lengths; interior walls where they say. */
-function placeWalls(drafts: readonly WallDraft[], walls: readonly Wall[], keeper: Keeper): readonly Wall[] {
+function placeWalls(drafts: readonly WallDraft[], walls: readonly Wall[], keeper: Keeper, say: Say): readonly Wall[] {
   const perimeter = drafts.filter((draft) => !draft.interior);
   const first = perimeter[0];
-  const run = traverse({
-    start: first?.from ?? { x: zero, y: zero },
-    facing: first?.faces ?? degrees(0),
-    walls: perimeter.map((draft) => ({
-      length: knownValue(draft.adjusted) ?? knownValue(draft.taped),
-      turn: draft.turn ?? degrees(90),
-    })),
-  });
+  const start = first?.from ?? { x: zero, y: zero };
+  const facing = first?.faces ?? degrees(0);
+  const lengthOf = (draft: WallDraft): Length | undefined => knownValue(draft.adjusted) ?? knownValue(draft.taped);
+  const turnOf = (draft: WallDraft): MicroDegrees => draft.turn ?? degrees(90);
+  const run = keeper.keep(
+    'traverse',
+    [start.x, start.y, facing, ...perimeter.flatMap((draft) => [lengthOf(draft), turnOf(draft)])],
+    () =>
+      traverse({ start, facing, walls: perimeter.map((draft) => ({ length: lengthOf(draft), turn: turnOf(draft) })) }),
+  );
   const plans = new Map(perimeter.map((draft, index) => [draft.name, run.walls[index]]));
+  for (const [index, draft] of perimeter.entries()) {
+    const runs = run.walls[index]?.heading;
+    if (index > 0 && runs !== undefined) sayPlaceNotUsed(draft, runs, first?.name ?? '', say);
+    if (draft.to) sayEndNotUsed(draft, say);
+  }
   return walls.map((wall, index) => {
     const draft = drafts[index];
     const traversed = plans.get(wall.name);
@@ -375,7 +622,7 @@ function placeWalls(drafts: readonly WallDraft[], walls: readonly Wall[], keeper
   });
 }
 
-function assembleHouse(drafts: readonly HouseDraft[]): House {
+function assembleHouse(drafts: readonly HouseDraft[], typicals: readonly TypicalDraft[]): House {
   const merged = <T>(pick: (draft: HouseDraft) => ReadonlyMap<string, T>): ReadonlyMap<string, T> =>
     new Map(drafts.flatMap((draft) => [...pick(draft)]));
   const facts = merged((draft) => draft.facts);
@@ -396,12 +643,59 @@ function assembleHouse(drafts: readonly HouseDraft[]): House {
     seismicWords: merged((draft) => draft.seismicWords),
     weights: merged((draft) => draft.weights),
     diagonals: drafts.flatMap((draft) => draft.diagonals),
+    ...tagsOfHouse([...drafts, ...typicals]),
     source: drafts[0]?.source,
   };
 }
 
-function assembleLine(draft: LineDraft, walls: readonly WallDraft[], say: Say): ResistanceLine {
-  const known = new Set(walls.map((wall) => wall.name.toLowerCase()));
+/** What is noted beside the facts of the house, and beside what is typical of it. */
+function tagsOfHouse(drafts: readonly { readonly tags: Tags }[]): Pick<House, 'tags'> {
+  const notes = drafts.flatMap((draft) => draft.tags.notes);
+  const photos = drafts.flatMap((draft) => draft.tags.photos);
+  return notes.length === 0 && photos.length === 0 ? {} : { tags: { ...noTags, notes, photos } };
+}
+
+/** Two blocks may each say a part of the house; where they say the same thing differently, one of them is wrong. */
+function sayDisagreements(drafts: readonly HouseDraft[], say: Say): void {
+  const seen = new Map<string, { readonly value: string; readonly span: SourceSpan }>();
+  for (const draft of drafts) {
+    for (const [fact, value] of factsInWords(draft)) {
+      const span = draft.sources.get(fact);
+      // Of what cannot be read there is nothing to hold against another block.
+      if (!span) continue;
+      const earlier = seen.get(fact);
+      if (earlier && earlier.value !== value && earlier.value !== 'unknown') {
+        say({
+          code: 'repeated-word',
+          severity: 'warning',
+          message: `\`${fact}\` is ${value} here and ${earlier.value} in another block; the last one counts. Delete one.`,
+          span,
+          related: [{ span: earlier.span, message: earlier.value }],
+        });
+      }
+      seen.set(fact, { value, span });
+    }
+  }
+}
+
+/** As typed where a value stands; two ways of writing one value are the same. */
+function factsInWords(draft: HouseDraft): readonly (readonly [string, string])[] {
+  const quantity = (reading: Reading<Quantity>): string =>
+    reading.kind === 'unknown' ? 'unknown' : reading.typed.replace(/\s+/g, ' ');
+  const underside = draft.floorUnderside;
+  return [
+    ...[...draft.facts, ...draft.seismic].map(([key, reading]) => [key, quantity(reading)] as const),
+    ...[...draft.weights].map(([key, reading]) => [`weight of ${key}`, quantity(reading)] as const),
+    ...[...draft.words].map(([key, words]) => [key, words.join(' ').toLowerCase()] as const),
+    ...[...draft.seismicWords].map(([key, word]) => [key, word.toLowerCase()] as const),
+    ...(underside
+      ? [['floor-underside', underside.kind === 'unknown' ? 'unknown' : formatBoth(underside.value)] as const]
+      : []),
+  ];
+}
+
+function assembleLine(draft: LineDraft, wallNames: readonly string[], say: Say): ResistanceLine {
+  const known = new Set(wallNames.map((name) => name.toLowerCase()));
   for (const reference of draft.walls) {
     if (known.has(reference.name.toLowerCase())) continue;
     say({
@@ -414,82 +708,10 @@ function assembleLine(draft: LineDraft, walls: readonly WallDraft[], say: Say): 
     id: `line:${draft.name}`,
     name: draft.name,
     source: draft.source,
+    ...(draft.label === undefined ? {} : { label: draft.label }),
     tags: draft.tags,
     walls: draft.walls,
     storeys: draft.storeys,
     exempt: draft.exempt,
-  };
-}
-
-function assembleGirder(
-  draft: GirderDraft,
-  works: readonly WorkDraft[],
-  connectors: ReadonlyMap<string, Connector>,
-  say: Say,
-): Girder {
-  const length = draft.from && draft.to ? distanceBetween(draft.from, draft.to) : undefined;
-  const finder = createStationFinder(
-    length,
-    () => undefined,
-    () => undefined,
-  );
-  const named = createThingNamer(draft.name, say);
-  const hardware = works.flatMap((work) => work.postHardware);
-  const posts = draft.posts.map((post): Post => {
-    const thing = named('post', post);
-    return {
-      ...thing,
-      station: finder.station(post.at),
-      size: post.size,
-      height: post.height,
-      found: post.found,
-      leans: post.leans,
-      gap: post.gap,
-      hardware: hardware
-        .filter((each) => each.on.name.toLowerCase() === post.name?.name.toLowerCase())
-        .map((each) => ({
-          ...named(each.role, each),
-          name: each.name.name,
-          role: each.role,
-          connectorName: each.connector.name,
-          connector: connectors.get(each.connector.name.toLowerCase()),
-          bothSides: each.bothSides,
-          shim: each.shim,
-        })),
-    };
-  });
-  for (const each of hardware) {
-    if (!draft.posts.some((post) => post.name?.name.toLowerCase() === each.on.name.toLowerCase())) {
-      say({
-        code: 'unresolved-name',
-        layer: 'design',
-        message: `No post \`${each.on.name}\` on girder ${draft.name}.`,
-        span: each.on.source,
-      });
-    }
-    if (!connectors.has(each.connector.name.toLowerCase())) {
-      say({
-        code: 'unresolved-name',
-        layer: 'design',
-        message: `No connector \`${each.connector.name}\` in this file or the files it uses.`,
-        span: each.connector.source,
-      });
-    }
-  }
-  return {
-    id: `girder:${draft.name}`,
-    name: draft.name,
-    source: draft.source,
-    tags: draft.tags ?? noTags,
-    size: draft.size,
-    from: draft.from,
-    to: draft.to,
-    underside: draft.underside,
-    posts,
-    splices: draft.splices.flatMap((splice) => {
-      const station = finder.station(splice.at);
-      return station === undefined ? [] : [{ station, words: splice.words, source: splice.source }];
-    }),
-    ends: draft.ends,
   };
 }

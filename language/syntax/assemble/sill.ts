@@ -1,16 +1,28 @@
+import type { SisterBoard } from '../../domain/model/design.ts';
 import type { NameReference, SillPiece, Stretch, UnplacedSill } from '../../domain/model/layout.ts';
 import { knownValue, profileAt } from '../../domain/model/reading.ts';
 import type { SourceSpan } from '../../domain/model/source.ts';
 import type { Length } from '../../domain/units/length.ts';
 import { half, minus, plus, zero } from '../../domain/units/length.ts';
-import type { LineOf, SillWords, TypicalDraft, VaryingDraft, WallDraft, WorkDraft } from '../drafts.ts';
+import type { ReplacementDraft, SillWords, TypicalDraft, VaryingDraft, WallDraft, WorkDraft } from '../drafts.ts';
 import type { StationFinder } from './stations.ts';
 import type { MergedStretch } from './stretches.ts';
-import { mergeStretches, overlapOf, profileOver, withLevel, withPoint } from './stretches.ts';
+import { mergeStretches, overlapOf, profileOver, withReadings } from './stretches.ts';
 import type { Say, ThingNamer } from './wall.ts';
+import { createThingNamer, nearestName } from './wall.ts';
 
 interface Board extends MergedStretch<SillWords> {
   readonly layer: SillPiece['layer'];
+  readonly sistered?: readonly SisterBoard[];
+}
+
+export interface SillOfWall {
+  readonly pieces: readonly SillPiece[];
+  readonly unplaced: readonly UnplacedSill[];
+  /** Where new boards came to lie; one without a legible place is not in it. */
+  readonly sillPlaces: ReadonlyMap<ReplacementDraft, Stretch>;
+  /** Boards as surveyed, where the design puts others in their place. */
+  readonly foundPieces: readonly SillPiece[] | undefined;
 }
 
 /**
@@ -25,9 +37,9 @@ export function sillPieces(input: {
   readonly finder: StationFinder;
   readonly say: Say;
   readonly named: ThingNamer;
-}): { readonly pieces: readonly SillPiece[]; readonly unplaced: readonly UnplacedSill[] } {
-  const { draft, finder } = input;
-  if (draft.sills.length === 0 && draft.absent.includes('sill')) return { pieces: [], unplaced: [] };
+}): SillOfWall {
+  const { draft } = input;
+  const absent = draft.sills.length === 0 && draft.absent.includes('sill');
   const unplaced: UnplacedSill[] = [];
   const lacks: Lacks = (board, source, wants) =>
     unplaced.push({
@@ -35,36 +47,51 @@ export function sillPieces(input: {
       wants: input.length === undefined ? `length of wall ${draft.name}` : wants,
       source,
     });
-  let boards: readonly Board[] = surveyedBoards(input, lacks);
+  let boards: readonly Board[] = absent ? [] : surveyedBoards(input, lacks);
   for (const cut of draft.breaks) boards = cutAt(boards, cut, input, lacks);
-  for (const line of input.works.flatMap((work) => work.replacedSills)) boards = replaced(boards, line, input);
+  const surveyed = boards;
+  const sillPlaces = new Map<ReplacementDraft, Stretch>();
+  const newWood = input.works.flatMap((work) => work.replacements).filter((line) => line.what === 'sill');
+  // A sister stands beside what is there once boards are replaced, wherever its line stands.
+  for (const verb of ['replace', 'sister'] as const) {
+    for (const line of newWood) {
+      if (line.verb !== verb) continue;
+      const place = placeOfNewWood(boards, line, input);
+      if (!place) continue;
+      sillPlaces.set(line, place.stretch);
+      boards = verb === 'replace' ? replaced(boards, line, place, input) : sistered(boards, line, place);
+    }
+  }
 
+  const pieces = piecesOf(boards, input.named, input);
+  const isCut = boards.some((board) => board.layer === 'design');
+  const foundPieces = isCut
+    ? piecesOf(
+        surveyed,
+        createThingNamer(draft.name, () => undefined),
+        input,
+      )
+    : undefined;
+  return { pieces, unplaced, sillPlaces, foundPieces };
+}
+
+function piecesOf(
+  boards: readonly Board[],
+  named: ThingNamer,
+  { draft, finder }: Parameters<typeof sillPieces>[0],
+): readonly SillPiece[] {
   let unnamed = 0;
-  const pieces = boards.map((board): SillPiece => {
+  return boards.map((board): SillPiece => {
     unnamed += board.name ? 0 : 1;
     const name = board.name?.name ?? `${draft.name}(${unnamed})`;
-    const thing = input.named('sill', {
+    const thing = named('sill', {
       name: { name, source: board.name?.source ?? board.source },
       source: board.source,
       tags: board.tags,
     });
     const { words } = board;
-    let setBack = profileOver(words.setBack, board);
-    let headroom = profileOver(words.headroom, board);
-    for (const reading of draft.readings) {
-      if (reading.key !== 'set-back' && reading.key !== 'headroom') continue;
-      for (const { stretch } of finder.places(reading.where)) {
-        if (!stretch) continue;
-        const here = within(stretch, board);
-        if (!here) continue;
-        const add = (profile: typeof setBack): typeof setBack =>
-          here.from === here.to
-            ? withPoint(profile, { station: here.from, value: reading.value })
-            : withLevel(profile, here, reading.value);
-        if (reading.key === 'set-back') setBack = add(setBack);
-        else headroom = add(headroom);
-      }
-    }
+    const setBack = withReadings(profileOver(words.setBack, board), 'set-back', board, draft, finder);
+    const headroom = withReadings(profileOver(words.headroom, board), 'headroom', board, draft, finder);
     return {
       ...thing,
       name,
@@ -79,12 +106,15 @@ export function sillPieces(input: {
       gap: words.gap,
       treated: words.treated,
       double: words.double ?? false,
+      ...(words.flush ? { flush: true } : {}),
+      ...(words.runsThrough ? { runsThrough: true } : {}),
       species: words.species,
       conditions: words.conditions ?? [],
       layer: board.layer,
+      ...(board.placeSource ? { placeSource: board.placeSource } : {}),
+      ...(board.sistered ? { sistered: board.sistered } : {}),
     };
   });
-  return { pieces, unplaced };
 }
 
 type Lacks = (board: string | undefined, source: SourceSpan, wants: string) => void;
@@ -115,19 +145,8 @@ function surveyedBoards(input: Parameters<typeof sillPieces>[0], lacks: Lacks): 
         line?.source ?? draft.nameSource,
         `place of sill ${line?.name?.name ?? 'board'} on wall ${draft.name}`,
       ),
-    overlap: (earlier, later) => {
-      if (earlier.words.joint === 'half-lap' || earlier.words.joint === 'scarf') return;
-      input.say({
-        code: 'overlapping-stretches',
-        message:
-          `Sill ${later.name?.name ?? ''} begins before the board on its left ends; write \`half-lap\` or \`scarf\` there, or mend a station.`.replace(
-            'Sill  ',
-            'A sill board ',
-          ),
-        span: later.span?.source ?? later.source,
-        related: [{ span: earlier.span?.source ?? earlier.source, message: 'the board on its left' }],
-      });
-    },
+    // `geometry/sill-gap-or-overlap` tells of it, with the boards as they lie.
+    overlap: () => undefined,
   }).map((board) => ({ ...board, layer: 'survey' as const }));
 }
 
@@ -171,31 +190,97 @@ function cutAt(
   ];
 }
 
+interface PlaceOfNewWood {
+  /** The board that the line names. */
+  readonly old: Board | undefined;
+  readonly stretch: Stretch;
+}
+
+/** Where a line puts new wood; `undefined`, and told, where it names no board in sight or no two ends. */
+function placeOfNewWood(
+  boards: readonly Board[],
+  line: ReplacementDraft,
+  { draft, finder, say }: Parameters<typeof sillPieces>[0],
+): PlaceOfNewWood | undefined {
+  const called = line.name ? boards.filter((board) => sameName(board.name, line.name)) : [];
+  const [old] = called;
+  if (line.name && !old) {
+    say({
+      code: 'unresolved-name',
+      layer: 'design',
+      message: `No sill board \`${line.name.name}\` on wall ${draft.name} to ${line.verb}.`,
+      span: line.name.source,
+      replacements: nearestName(
+        line.name,
+        boards.flatMap((board) => board.name?.name ?? []),
+      ),
+    });
+    return undefined;
+  }
+  const { source } = line;
+  const wholeWall = { from: { kind: 'start', source }, to: { kind: 'end', source }, source } as const;
+  const stretch =
+    line.where?.kind === 'at'
+      ? finder.places(line.where)[0]?.stretch
+      : line.where
+        ? finder.stretch(line.where.span, old?.from ?? zero)
+        : (old ?? finder.stretch(wholeWall, zero));
+  if (!stretch) return undefined;
+  if (stretch.from === stretch.to) {
+    say({
+      code: 'missing-part',
+      layer: 'design',
+      message: `A board has two ends; write where the new one begins and ends: \`${line.verb} sill 0" to 6'-0"\`.`,
+      span: source,
+    });
+    return undefined;
+  }
+  if (old && !overlapOf(old, stretch)) {
+    say({
+      code: 'wrong-kind',
+      layer: 'design',
+      message: `Sill ${line.name?.name} does not lie there, so nothing is done to it; mend the stretch or the name.`,
+      span: source,
+    });
+    return undefined;
+  }
+  return { old, stretch: { from: stretch.from, to: stretch.to } };
+}
+
+/** `sister sill E1 0" to 3'-0" …`: new wood beside; the old board stays as it is, true ends and all. */
+function sistered(
+  boards: readonly Board[],
+  line: ReplacementDraft,
+  { old, stretch }: PlaceOfNewWood,
+): readonly Board[] {
+  return boards.map((board): Board => {
+    const here = old && board !== old ? undefined : overlapOf(board, stretch);
+    if (!here) return board;
+    const sister: SisterBoard = {
+      ...here,
+      size: line.words.size,
+      treated: line.words.treated,
+      species: line.words.species,
+      source: line.source,
+    };
+    return { ...board, sistered: [...(board.sistered ?? []), sister] };
+  });
+}
+
 /** `replace sill E1 0" to 8'-4" …`: a new board over that stretch; what is left of the old ones gets true ends there. */
 function replaced(
   boards: readonly Board[],
-  line: LineOf<SillWords>,
+  line: ReplacementDraft,
+  { old, stretch }: PlaceOfNewWood,
   input: Parameters<typeof sillPieces>[0],
 ): readonly Board[] {
-  const old = line.name ? boards.find((board) => sameName(board.name, line.name)) : undefined;
-  if (line.name && !old) {
-    input.say({
-      code: 'unresolved-name',
-      layer: 'design',
-      message: `No sill board \`${line.name.name}\` on wall ${input.draft.name} to replace.`,
-      span: line.name.source,
-    });
-    return boards;
-  }
-  const stretch: Stretch | undefined = line.span ? input.finder.stretch(line.span, old?.from ?? zero) : old;
-  if (!stretch) return boards;
   const kept = boards.flatMap((board): readonly Board[] => {
     if (!overlapOf(board, stretch)) return [board];
     if (old && board !== old) return [board];
     const parts: Board[] = [];
     if (board.from < stretch.from) {
       const left = partOf(board, { from: board.from, to: stretch.from });
-      parts.push({ ...left, words: { ...left.words, joint: 'butt' } });
+      parts.push({ ...left, words: { ...withoutJoint(left.words), joint: 'butt' } });
     }
     if (board.to > stretch.to) {
       const right = partOf(board, { from: stretch.to, to: board.to });
@@ -203,18 +288,57 @@ function replaced(
     }
     return parts;
   });
-  const base = old?.words ?? input.typical?.sill ?? {};
-  const { conditions: _oldConditions, ...sound } = base;
   const fresh: Board = {
     ...stretch,
     name: newName(line.name, kept),
-    words: { ...sound, ...line.words },
+    words: { ...wordsUnder(boards, stretch, old, input.typical), ...line.words },
     tags: line.tags,
     source: line.source,
-    placeSource: line.span?.source,
+    placeSource: line.where?.kind === 'span' ? line.where.span.source : undefined,
     layer: 'design',
   };
+  sayOverKeptBoard(kept, fresh, old, input);
   return [...kept, fresh].sort((a, b) => a.from - b.from);
+}
+
+/**
+ * What a new board takes over from the one that it replaces: it lies where that lay and is as thick, unless its line says
+ * otherwise. What wood it is, only its line knows. Over several boards it has but what is typical.
+ */
+function wordsUnder(
+  boards: readonly Board[],
+  stretch: Stretch,
+  named: Board | undefined,
+  typical: TypicalDraft | undefined,
+): SillWords {
+  const under = boards.filter((board) => overlapOf(board, stretch));
+  const old = named ?? (under.length === 1 ? under[0] : undefined);
+  const all = (old ? partOf(old, stretch).words : typical?.sill) ?? {};
+  const { conditions: _conditions, treated: _treated, species: _species, ...words } = all;
+  return old?.to === stretch.to ? words : withoutJoint(words);
+}
+
+function withoutJoint({ joint: _joint, jointLength: _length, gap: _gap, ...words }: SillWords): SillWords {
+  return words;
+}
+
+/** Only the board that the line names gives way; past its end the new one would lie on the next. */
+function sayOverKeptBoard(
+  kept: readonly Board[],
+  fresh: Board,
+  old: Board | undefined,
+  { draft, say }: Parameters<typeof sillPieces>[0],
+): void {
+  if (!old) return;
+  const under = kept.find((board) => overlapOf(board, fresh) && !overlapOf(old, overlapOf(board, fresh) ?? board));
+  if (!under) return;
+  say({
+    code: 'overlapping-stretches',
+    layer: 'design',
+    message: `The new board for ${old.name?.name} reaches over a board of wall ${draft.name} that stays; end it where ${old.name?.name} ends, or name no board.`,
+    span: fresh.placeSource ?? fresh.source,
+    related: [{ span: under.source, message: 'the board that stays' }],
+  });
 }
 
 /** A part of a board; what slopes along the board goes on as it was. */
@@ -235,11 +359,6 @@ function partOf(board: Board, part: Stretch): Board {
       ...(newHeadroom ? { headroom: newHeadroom } : {}),
     },
   };
-}
-
-function within(stretch: Stretch, board: Stretch): Stretch | undefined {
-  if (stretch.from === stretch.to) return stretch.from >= board.from && stretch.from <= board.to ? stretch : undefined;
-  return overlapOf(stretch, board);
 }
 
 /** What is left of an old board keeps its name, so a part put in is `E1-new`. */

@@ -5,7 +5,7 @@ import { profileAt } from '../../domain/model/reading.ts';
 import type { SourceSpan } from '../../domain/model/source.ts';
 import type { Length } from '../../domain/units/length.ts';
 import { larger, nanometres, smaller, zero } from '../../domain/units/length.ts';
-import type { LineOf, VaryingDraft } from '../drafts.ts';
+import type { LineOf, VaryingDraft, WallDraft } from '../drafts.ts';
 import type { StationFinder } from './stations.ts';
 
 /** A stretch of one kind with every word that holds there: its own line over whole-wall lines over `typical`. */
@@ -125,6 +125,34 @@ export function withLevel(profile: Profile | undefined, stretch: Stretch, value:
   ];
   const unique = new Map(points.map((point) => [point.station, point]));
   return { points: [...unique.values()].sort((a, b) => a.station - b.station) };
+}
+
+/** A profile with the spot readings that lie on its stretch: `set-back 1/2" at 3'-0"`, `grade 4" from 2'-0" to 6'-0"`. */
+export function withReadings(
+  profile: Profile | undefined,
+  key: WallDraft['readings'][number]['key'],
+  over: Stretch,
+  draft: WallDraft,
+  finder: StationFinder,
+): Profile | undefined {
+  let made = profile;
+  for (const reading of draft.readings) {
+    if (reading.key !== key) continue;
+    for (const { stretch } of finder.places(reading.where)) {
+      const here = stretch && within(stretch, over);
+      if (!here) continue;
+      made =
+        here.from === here.to
+          ? withPoint(made, { station: here.from, value: reading.value })
+          : withLevel(made, here, reading.value);
+    }
+  }
+  return made;
+}
+
+function within(stretch: Stretch, over: Stretch): Stretch | undefined {
+  if (stretch.from === stretch.to) return stretch.from >= over.from && stretch.from <= over.to ? stretch : undefined;
+  return overlapOf(stretch, over);
 }
 
 export function overlapOf(a: Stretch, b: Stretch): Stretch | undefined {

@@ -1,13 +1,12 @@
 import type { Connector } from '../../domain/hardware/connector.ts';
-import { bayCentre, baysBetween, joistsOnWall, namesBay } from '../../domain/model/joists.ts';
 import type {
   Acceptance,
-  AngleRun,
   CrippleStretch,
   Defect,
   Face,
   FoundAnchor,
   FoundationStretch,
+  IrregularStud,
   JoistRun,
   LengthUnits,
   NameReference,
@@ -15,7 +14,6 @@ import type {
   Obstruction,
   Question,
   Rim,
-  SillPiece,
   Stretch,
   Tags,
   Thing,
@@ -23,30 +21,26 @@ import type {
   Wall,
   WorkBlock,
 } from '../../domain/model/layout.ts';
-import { degrees } from '../../domain/model/layout.ts';
+import { degrees, noTags } from '../../domain/model/layout.ts';
 import { distanceBetween } from '../../domain/model/outline.ts';
 import { knownValue } from '../../domain/model/reading.ts';
 import type { SourceSpan } from '../../domain/model/source.ts';
-import { formatLength, formatStation } from '../../domain/units/format-length.ts';
+import { formatExactStation, formatLength, formatStation } from '../../domain/units/format-length.ts';
 import type { Length } from '../../domain/units/length.ts';
-import { minus, negate, plus, zero } from '../../domain/units/length.ts';
-import type {
-  AcceptanceDraft,
-  AnglesDraft,
-  LineOf,
-  NewAnchorDraft,
-  TypicalDraft,
-  WallDraft,
-  WorkDraft,
-} from '../drafts.ts';
+import { minus, negate, zero } from '../../domain/units/length.ts';
+import type { AcceptanceDraft, LineOf, TypicalDraft, WallDraft, WorkDraft } from '../drafts.ts';
 import { nearestWord } from '../nearest-word.ts';
-import { printName } from '../print.ts';
+import { printName } from '../print/name.ts';
 import type { Problem } from '../problem.ts';
+import type { EventPlaces, WallRecord } from './record.ts';
+import { placesOfEvents } from './record.ts';
+import { remediesOnWall } from './remedies.ts';
 import { sillPieces } from './sill.ts';
 import type { EdgesOf, StationFinder, StationTrouble } from './stations.ts';
 import { createStationFinder } from './stations.ts';
 import type { MergedStretch } from './stretches.ts';
-import { mergeStretches, profileOver, withPoint } from './stretches.ts';
+import { mergeStretches, profileOver, withReadings } from './stretches.ts';
+import { newWorkOn } from './work.ts';
 
 export type MarkState = NewAnchor['state'];
 
@@ -59,20 +53,25 @@ export interface WallInputs {
   readonly connectors: ReadonlyMap<string, Connector>;
   /** By mark in lower case; a mark without an event is planned. */
   readonly markStates: ReadonlyMap<string, MarkState>;
+  readonly record: WallRecord;
 }
 
 export interface AssembledWall {
   readonly wall: Wall;
   readonly questions: readonly Question[];
   readonly problems: readonly Problem[];
+  /** Of what the record says of this wall. */
+  readonly places: EventPlaces;
 }
 
 /** A wall with its stations resolved, `typical` filled in and its design beside the survey. Its place in plan comes later. */
 export function assembleWall(inputs: WallInputs): AssembledWall {
   const { draft, typical, works } = inputs;
   const problems: Problem[] = [];
+  const recordBlocks = new Set(inputs.record.events.map(({ event }) => event.source.block));
   const say = (problem: Omit<Problem, 'severity' | 'related' | 'replacements' | 'wall'> & Partial<Problem>): void => {
-    problems.push({ severity: 'error', related: [], replacements: [], wall: draft.name, ...problem });
+    const layer = recordBlocks.has(problem.span.block) ? ({ layer: 'record' } as const) : {};
+    problems.push({ severity: 'error', related: [], replacements: [], wall: draft.name, ...layer, ...problem });
   };
   const length = lengthOf(draft, say);
   const finder = createStationFinder(length, edgesOfThings(draft), troubleTeller(draft, length, inputs.units, say));
@@ -110,7 +109,7 @@ export function assembleWall(inputs: WallInputs): AssembledWall {
       thick: profileOver(each.words.thick, each),
       showing: profileOver(each.words.showing, each),
       top: profileOver(each.words.top, each),
-      grade: profileOver(each.words.grade, each),
+      grade: withReadings(profileOver(each.words.grade, each), 'grade', each, draft, finder),
       footing: profileOver(each.words.footing, each),
       strength: each.words.strength,
       steel: each.words.steel,
@@ -165,15 +164,24 @@ export function assembleWall(inputs: WallInputs): AssembledWall {
       }),
     );
 
-  const { pieces, unplaced } = sillPieces({ draft, typical, works, length, finder, say, named });
+  const { pieces, unplaced, sillPlaces, foundPieces } = sillPieces({
+    draft,
+    typical,
+    works,
+    length,
+    finder,
+    say,
+    named,
+  });
   if (length === undefined && unplaced.length > 0) sayNoLength(draft, draft.nameSource, say);
-  const obstructions = draft.obstructions.flatMap((each): readonly Obstruction[] =>
+  const foundObstructions = draft.obstructions.flatMap((each): readonly Obstruction[] =>
     finder.places(each.where).map((place) => ({
       ...named(each.kind, each),
       kind: each.kind,
       label: each.label,
       stretch: place.stretch,
       placeSource: place.source,
+      ...(each.where.kind === 'span' ? {} : { byMiddle: true }),
       zone: each.zone,
       off: each.off,
       deep: each.deep,
@@ -183,17 +191,20 @@ export function assembleWall(inputs: WallInputs): AssembledWall {
       words: each.words,
     })),
   );
-  const defects = draft.defects.flatMap((each): readonly Defect[] =>
+  const newWood = pieces
+    .flatMap((piece): readonly Stretch[] => (piece.layer === 'design' ? [piece] : (piece.sistered ?? [])))
+    .sort((a, b) => a.from - b.from);
+  const foundDefects = draft.defects.flatMap((each): readonly Defect[] =>
     finder.places(each.where).map((place) => ({
       ...named(each.kind, each),
       kind: each.kind,
       stretch: place.stretch,
       width: each.width,
       depth: each.depth,
-      remedied: place.stretch !== undefined && isReplaced(each.kind, place.stretch, pieces),
+      remedied: place.stretch !== undefined && WOOD_DEFECTS.has(each.kind) && isCovered(place.stretch, newWood),
     })),
   );
-  const foundAnchors = draft.foundAnchors.flatMap((each): readonly FoundAnchor[] =>
+  const surveyedAnchors = draft.foundAnchors.flatMap((each): readonly FoundAnchor[] =>
     each.stations.map((station) => ({
       ...named('found-anchor', each),
       ...each.anchor,
@@ -203,30 +214,62 @@ export function assembleWall(inputs: WallInputs): AssembledWall {
     })),
   );
 
-  const anchors = works
-    .flatMap((work) => work.anchors)
-    .map((each) => newAnchor(each, named('anchor', each), finder, inputs, say))
-    .sort((a, b) => (a.station ?? Number.MAX_SAFE_INTEGER) - (b.station ?? Number.MAX_SAFE_INTEGER));
-
   const irregularJoists = draft.irregularJoists.flatMap((each) => {
     const station = finder.station(each.at);
     return station === undefined
       ? []
       : [{ ...named('joist', { ...each, name: undefined }), station, role: each.role, size: each.size }];
   });
-  const angles = works
-    .flatMap((work) => work.angles)
-    .map((each) =>
-      angleRun(each, named('angles', each), { name: draft.name, length, joists, irregularJoists }, finder, inputs, say),
+  const newWork = newWorkOn({
+    inputs,
+    wall: { name: draft.name, length, joists, irregularJoists },
+    finder,
+    named,
+    say,
+  });
+  const studs = [
+    ...draft.studs.map((each) => ({ each, layer: 'survey' as const, proposed: false })),
+    ...works.flatMap((work) => work.studs.map((each) => ({ each, layer: 'design' as const, proposed: each.proposed }))),
+  ].flatMap(({ each, layer, proposed }): readonly IrregularStud[] => {
+    const station = finder.station(each.at);
+    return station === undefined
+      ? []
+      : [
+          {
+            ...named('stud', { ...each, name: undefined }),
+            station,
+            size: each.size,
+            layer,
+            ...(proposed ? { proposed } : {}),
+          },
+        ];
+  });
+  const { obstructions, defects, foundAnchors, remedies } = remediesOnWall({
+    works,
+    owner: draft.name,
+    found: { obstructions: foundObstructions, defects: foundDefects, foundAnchors: surveyedAnchors },
+    pieces,
+    sillPlaces,
+    irregularJoists,
+    studs,
+    finder,
+    connectors: inputs.connectors,
+    say,
+  });
+
+  const sideRoom = draft.readings
+    .filter((reading) => reading.key === 'side-room')
+    .flatMap((reading) =>
+      finder
+        .places(reading.where)
+        .flatMap(({ stretch }) => (stretch ? [{ stretch, room: reading.value, source: reading.source }] : [])),
     );
 
-  let sideRoom: Wall['sideRoom'];
-  for (const reading of draft.readings) {
-    if (reading.key !== 'side-room') continue;
-    for (const place of finder.places(reading.where)) {
-      if (place.stretch) sideRoom = withPoint(sideRoom, { station: place.stretch.from, value: reading.value });
-    }
-  }
+  // `typical` speaks of walls that have joists to block between, and say nothing of blocking themselves.
+  const blocking =
+    draft.blocking.length > 0 || joists.length === 0 || draft.absent.includes('blocking')
+      ? draft.blocking
+      : (typical?.blocking ?? []);
 
   const wallId = wallThingId(draft.name);
   const wall: Wall = {
@@ -253,59 +296,59 @@ export function assembleWall(inputs: WallInputs): AssembledWall {
     }),
     foundation,
     pieces,
+    ...(foundPieces ? { foundPieces } : {}),
     unplaced,
     cripples,
     joists,
     irregularJoists,
-    studs: [
-      ...draft.studs.map((each) => ({ each, layer: 'survey' as const })),
-      ...works.flatMap((work) => work.studs.map((each) => ({ each, layer: 'design' as const }))),
-    ].flatMap(({ each, layer }) => {
-      const station = finder.station(each.at);
-      return station === undefined
-        ? []
-        : [{ ...named('stud', { ...each, name: undefined }), station, size: each.size, layer }];
-    }),
+    studs,
     rims,
     blocking: [
-      ...draft.blocking.map((each) => ({ each, layer: 'survey' as const })),
-      ...works.flatMap((work) => work.blocking.map((each) => ({ each, layer: 'design' as const }))),
-    ].map(({ each, layer }) => ({
+      ...blocking.map((each) => ({ each, layer: 'survey' as const, proposed: false })),
+      ...works.flatMap((work) =>
+        work.blocking.map((each) => ({ each, layer: 'design' as const, proposed: each.proposed })),
+      ),
+    ].map(({ each, layer, proposed }) => ({
       ...named('blocking', { ...each, name: undefined }),
       bays: each.bays,
       size: each.size,
+      ...(each.nails ? { nails: each.nails } : {}),
       layer,
+      ...(proposed ? { proposed } : {}),
     })),
-    sideRoom,
+    sideRoom: sideRoom.length > 0 ? sideRoom : undefined,
     obstructions,
     defects,
     foundAnchors,
-    anchors,
-    angles,
-    panels: [],
-    ties: [],
-    remedies: [],
+    ...newWork,
+    remedies,
     absent: new Set(draft.absent),
     noWork: works.find((work) => work.noWork)?.noWork,
     accepted: [...draft.accepted, ...works.flatMap((work) => work.accepted)].map((each) => acceptance(each, finder)),
-    workBlocks: works.map((work): WorkBlock => ({ source: work.source, headingSource: work.headingSource })),
+    workBlocks: works.map(workBlock),
   };
+  const places = placesOfEvents(inputs.record.events, finder);
   return {
     wall,
-    questions: draft.questions.map((question) => ({ ...question, about: wallId })),
+    questions: [...draft.questions, ...works.flatMap((work) => work.questions)].map((question) => ({
+      ...question,
+      about: wallId,
+    })),
     problems,
+    places,
   };
 }
 
-/** What the design or the record does to a found anchor: it comes out, or it failed a test. */
-function fateOf(name: NameReference | undefined, wall: string, { works, markStates }: WallInputs): readonly string[] {
+/** What the record says of a found anchor: it failed a test. */
+function fateOf(name: NameReference | undefined, wall: string, { markStates }: WallInputs): readonly string[] {
   if (!name) return [];
   const names = [name.name, `${wall}.${name.name}`].map((each) => each.toLowerCase());
-  const comesOut = works.some((work) => work.removed.some((each) => names.includes(each.name.toLowerCase())));
-  return [
-    ...(comesOut ? ['to-be-removed'] : []),
-    ...(names.some((each) => markStates.get(each) === 'failed') ? ['failed'] : []),
-  ];
+  return [...(names.some((each) => markStates.get(each) === 'failed') ? ['failed'] : [])];
+}
+
+/** Where a new line of design would be written, with what the block notes. */
+export function workBlock({ source, headingSource, tags }: WorkDraft): WorkBlock {
+  return { source, headingSource, ...(tags === noTags ? {} : { tags }) };
 }
 
 /** A name in sight that was most likely meant, to be written in place of the one that is not. */
@@ -340,7 +383,7 @@ export type ThingNamer = (
 ) => Thing;
 
 /** New work, whose names are marks. */
-const MARKED: ReadonlySet<string> = new Set(['anchor', 'angles', 'cap', 'base']);
+const MARKED: ReadonlySet<string> = new Set(['anchor', 'angles', 'panel', 'hold-down', 'strap', 'cap', 'base']);
 
 export function createThingNamer(owner: string, say: Say): ThingNamer {
   const seen = new Map<string, SourceSpan>();
@@ -379,109 +422,17 @@ export type Say = (problem: Omit<Problem, 'severity' | 'related' | 'replacements
 
 const WOOD_DEFECTS: ReadonlySet<Defect['kind']> = new Set(['rot', 'split', 'notch', 'insects']);
 
-/** A defect of the wood is gone where a new board lies over all of it. */
-function isReplaced(kind: Defect['kind'], stretch: Stretch, pieces: readonly SillPiece[]): boolean {
-  return (
-    WOOD_DEFECTS.has(kind) &&
-    pieces.some((piece) => piece.layer === 'design' && piece.from <= stretch.from && stretch.to <= piece.to)
-  );
-}
-
-function newAnchor(
-  draft: NewAnchorDraft,
-  thing: Thing,
-  finder: StationFinder,
-  inputs: WallInputs,
-  say: Say,
-): NewAnchor {
-  const connector = draft.connector ? inputs.connectors.get(draft.connector.name.toLowerCase()) : undefined;
-  if (draft.connector && !connector) sayUnknownConnector(draft.connector, inputs, say);
-  return {
-    ...thing,
-    name: draft.name.name,
-    nameSource: draft.name.source,
-    connectorName: draft.connector?.name,
-    connectorSource: draft.connector?.source,
-    connector,
-    station: draft.at ? finder.station(draft.at) : undefined,
-    stationSource: draft.at?.source,
-    embed: draft.embed,
-    offset: draft.offset,
-    shim: draft.shim,
-    proposed: draft.proposed,
-    rightAngleDrill: draft.rightAngleDrill,
-    state: inputs.markStates.get(draft.name.name.toLowerCase()) ?? 'planned',
-  };
-}
-
-function sayUnknownConnector(reference: NameReference, inputs: WallInputs, say: Say): void {
-  say({
-    code: 'unresolved-name',
-    layer: 'design',
-    message: `No connector \`${reference.name}\` in this file or the files it uses.`,
-    span: reference.source,
-    replacements: nearestName(
-      reference,
-      [...inputs.connectors.values()].map((each) => each.name),
-    ),
-  });
-}
-
-function angleRun(
-  draft: AnglesDraft,
-  thing: Thing,
-  wall: Parameters<typeof joistsOnWall>[0],
-  finder: StationFinder,
-  inputs: WallInputs,
-  say: Say,
-): AngleRun {
-  const { stations, lacking } = angleStations(draft, wall, finder);
-  const connector = inputs.connectors.get(draft.connector.name.toLowerCase());
-  if (!connector) sayUnknownConnector(draft.connector, inputs, say);
-  return {
-    ...thing,
-    name: draft.name.name,
-    connectorName: draft.connector.name,
-    connectorSource: draft.connector.source,
-    connector,
-    stations: stations.toSorted((a, b) => a - b),
-    lacking,
-  };
-}
-
-/** More angles than any wall takes. */
-const MOST_ANGLES = 2000;
-
-function angleStations(
-  draft: AnglesDraft,
-  wall: Parameters<typeof joistsOnWall>[0],
-  finder: StationFinder,
-): { readonly stations: readonly Length[]; readonly lacking: readonly string[] } {
-  const { placing } = draft;
-  if (placing.kind === 'at')
-    return { stations: placing.stations.flatMap((each) => finder.station(each) ?? []), lacking: [] };
-  const stretch = draft.span
-    ? finder.stretch(draft.span, zero)
-    : wall.length === undefined
-      ? undefined
-      : { from: zero, to: wall.length };
-  if (!stretch) return { stations: [], lacking: [`stretch of angles ${draft.name.name}`] };
-  if (placing.kind === 'spaced') {
-    const spaced = knownValue(placing.spaced);
-    if (spaced === undefined) return { stations: [], lacking: [`spacing of angles ${draft.name.name}`] };
-    const stations: Length[] = [];
-    if (spaced > 0 && (stretch.to - stretch.from) / spaced <= MOST_ANGLES) {
-      for (let station = stretch.from; station <= stretch.to; station = plus(station, spaced)) stations.push(station);
-    }
-    return { stations, lacking: [] };
+/** A defect of the wood is gone where new wood lies over, or beside, all of it; `wood` in order of station. */
+function isCovered(stretch: Stretch, wood: readonly Stretch[]): boolean {
+  let reached = stretch.from;
+  let touched = false;
+  for (const board of wood) {
+    if (board.from > reached) break;
+    if (board.to < reached) continue;
+    touched = true;
+    reached = board.to;
   }
-  const { joists, lacking } = joistsOnWall(wall);
-  const wanted = namesBay(placing.bays);
-  const stations = baysBetween(joists)
-    .filter((bay) => wanted(bay.number))
-    .map(bayCentre)
-    .filter((centre) => centre >= stretch.from && centre <= stretch.to);
-  return { stations, lacking };
+  return touched && reached >= stretch.to;
 }
 
 function acceptance(draft: AcceptanceDraft, finder: StationFinder): Acceptance {
@@ -552,6 +503,7 @@ function troubleTeller(
           code: 'geometry/station-outside-wall',
           message: outsideWords(draft.name, trouble.station ?? zero, length, units),
           span: trouble.source,
+          replacements: insteadOfOutside(trouble, length, units),
         });
         return;
       case 'unresolved':
@@ -595,6 +547,20 @@ function outsideWords(wall: string, station: Length, length: Length | undefined,
       ? `${formatLength(minus(station, length), units)} past the right end of wall ${wall}, which is ${formatLength(length, units)} long`
       : `${formatLength(negate(station), units)} past the left end of wall ${wall}`;
   return `${formatStation(station, units)} is ${past}. Mend the station; it counts from the left end, facing the wall from inside.`;
+}
+
+/** The end of the wall that it lies past; a negative station may have been meant from the other end. */
+function insteadOfOutside(
+  { station, source }: StationTrouble,
+  length: Length | undefined,
+  units: LengthUnits,
+): Problem['replacements'] {
+  if (station === undefined || length === undefined) return [];
+  const write = (text: string): Problem['replacements'][number] => ({ title: `Write \`${text}\``, text, span: source });
+  const atEnd = write(formatExactStation(station > length ? length : zero, units));
+  const fromRight =
+    station < 0 && -station <= length ? [write(`${formatExactStation(negate(station), units)} from right`)] : [];
+  return [...fromRight, atEnd];
 }
 
 /** Whoever wrote `length unknown` has it on the survey list already. */

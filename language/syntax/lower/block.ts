@@ -1,4 +1,4 @@
-import type { Leaning } from '../../domain/model/layout.ts';
+import type { Leaning, Question } from '../../domain/model/layout.ts';
 import type { Block } from '../../domain/model/source.ts';
 import type { Layer } from '../../domain/rules/finding.ts';
 import type * as ast from '../../generated/ast.ts';
@@ -10,9 +10,10 @@ import { createLowerContext } from './context.ts';
 import { lowerGirder } from './girder.ts';
 import { lowerConnector } from './hardware.ts';
 import { lowerHouse, lowerLine, lowerSeismic, lowerSpace, lowerTypical, lowerWeights } from './house.ts';
-import { lowerRecord } from './record.ts';
+import { lowerPrices } from './prices.ts';
+import { lowerIssue, lowerRecord } from './record.ts';
 import { lowerRuleSet } from './rule-set.ts';
-import { lowerTitle } from './title.ts';
+import { lowerQuestion, lowerTitle } from './title.ts';
 import { lowerWall } from './wall.ts';
 import { lowerWork } from './work.ts';
 
@@ -20,6 +21,8 @@ export interface LoweredBlock {
   readonly draft: BlockDraft;
   readonly leanings: readonly Leaning[];
   readonly problems: readonly Problem[];
+  /** `ask` lines of blocks whose drafts carry none. */
+  readonly questions: readonly Question[];
 }
 
 /** What one block says by itself. Total: what could not be parsed is missing from the draft and told in the problems. */
@@ -45,8 +48,32 @@ export function lowerBlock(block: Block, parsed: ParsedBlock): LoweredBlock {
       ...(wall === undefined ? {} : { wall }),
     };
   });
-  return { draft, leanings: context.leanings, problems: [...syntaxProblems, ...context.problems] };
+  return {
+    draft,
+    leanings: context.leanings,
+    problems: [...syntaxProblems, ...context.problems],
+    questions: tree ? questionsOf(tree, context) : [],
+  };
 }
+
+/** A question belongs on the survey list wherever somebody wrote it. */
+function questionsOf(tree: ast.Block, context: LowerContext): readonly Question[] {
+  if (tree.$type === 'Use' || draftsWithQuestions.has(tree.$type)) return [];
+  const about =
+    tree.$type === 'ResistanceLine' ? `line:${tree.name}` : tree.$type === 'Space' ? `space:${tree.name}` : undefined;
+  return tree.items.flatMap((item) =>
+    item.$type === 'AskLine' ? lowerQuestion(item, context).map((question) => ({ ...question, about })) : [],
+  );
+}
+const draftsWithQuestions: ReadonlySet<ast.Block['$type']> = new Set([
+  'TitleBlock',
+  'House',
+  'Seismic',
+  'Weights',
+  'Wall',
+  'Girder',
+  'Work',
+]);
 
 const nothing: BlockDraft = { kind: 'nothing' };
 
@@ -83,8 +110,9 @@ function lowerTree(tree: ast.Block, context: LowerContext): BlockDraft | undefin
     case 'RuleSet':
       return lowerRuleSet(tree, context);
     case 'Issue':
+      return lowerIssue(tree, context);
     case 'Prices':
-      return nothing;
+      return lowerPrices(tree, context);
   }
 }
 

@@ -13,6 +13,7 @@ import type { Dimension, Quantity } from '../../domain/units/quantity.ts';
 import type * as ast from '../../generated/ast.ts';
 import type { SpanDraft, StationDraft, VaryingDraft, WhereDraft } from '../drafts.ts';
 import type { Problem, ProblemCode } from '../problem.ts';
+import { withUsualUnits } from '../usual-units.ts';
 
 /** What the lowering of one block collects, and how it reads values, places and tags. */
 export interface LowerContext {
@@ -23,6 +24,8 @@ export interface LowerContext {
   spanOf<Node extends AstNode>(node: Node, property: keyof Node & string, index?: number): SourceSpan;
   say(code: ProblemCode, message: string, span: SourceSpan, more?: Partial<Problem>): void;
   name<Node extends AstNode>(node: Node, property: keyof Node & string, index?: number): NameReference | undefined;
+  /** A day as written. One that no calendar has is told, and kept. */
+  date<Node extends AstNode>(node: Node, property: keyof Node & string): string | undefined;
   /** `what` says in words whose value it is, for the survey list: `set-back of sill F2`. */
   length(value: ast.Value | undefined, what: string): Reading<Length> | undefined;
   /** A length that must be known: places, hardware. Silent `undefined` where it is not. */
@@ -123,6 +126,16 @@ export function createLowerContext(block: Block, layer: Layer, wall: string | un
     if (found === 'unknown') return { kind: 'unknown', source: span(value) };
     const wanted = typeof dimension === 'string' ? [dimension] : dimension;
     const parsed = parseQuantity(found.typed);
+    const units =
+      parsed?.dimension === 'number' && !wanted.includes('number')
+        ? wanted.flatMap((each) => withUsualUnits(found.typed, each))
+        : [];
+    if (units.length > 0) {
+      say('no-unit', `${found.typed} what? Write ${inWords(units)}.`, span(value), {
+        replacements: replacing(units, span(value)),
+      });
+      return undefined;
+    }
     if (!parsed || !wanted.includes(parsed.dimension)) {
       say(
         'wrong-kind',
@@ -163,6 +176,14 @@ export function createLowerContext(block: Block, layer: Layer, wall: string | un
     return typeof text === 'string' && text !== '' ? { name: text, source: spanOf(node, property, index) } : undefined;
   }
 
+  function date<Node extends AstNode>(node: Node, property: keyof Node & string): string | undefined {
+    const day = node[property];
+    if (typeof day !== 'string') return undefined;
+    const wrong = wrongDay(day);
+    if (wrong !== undefined) say('wrong-kind', `${day} is no day of the calendar: ${wrong}.`, spanOf(node, property));
+    return day;
+  }
+
   return {
     problems,
     leanings,
@@ -170,6 +191,7 @@ export function createLowerContext(block: Block, layer: Layer, wall: string | un
     spanOf,
     say,
     name,
+    date,
     length,
     knownLength: (value, what) => {
       const reading = length(value, what);
@@ -251,7 +273,7 @@ export function createLowerContext(block: Block, layer: Layer, wall: string | un
         if (node.$type === 'NoteTag' && node.note !== undefined) notes.push(node.note);
         if (node.$type === 'PhotoTag') photos.push(...node.photos);
         if (node.$type === 'ByTag') by = node.by;
-        if (node.$type === 'DatedTag') dated = node.dated;
+        if (node.$type === 'DatedTag') dated = date(node, 'dated');
       }
       return notes.length === 0 && photos.length === 0 && by === undefined && dated === undefined
         ? noTags
@@ -262,6 +284,31 @@ export function createLowerContext(block: Block, layer: Layer, wall: string | un
 
 /** Where a station is needed and nothing legible stands: kept, so that the thing is listed and not lost. */
 export const illegible = (source: SourceSpan): StationDraft => ({ kind: 'illegible', source });
+
+/** Why the calendar has no such day; `undefined` where it has. */
+function wrongDay(day: string): string | undefined {
+  const [year, month, date] = day.split('-').map(Number);
+  if (year === undefined || month === undefined || date === undefined) return undefined;
+  if (month < 1 || month > 12) return `there is no month ${month}`;
+  const leap = (year % 4 === 0 && year % 100 !== 0) || year % 400 === 0;
+  const days = month === 2 ? (leap ? 29 : 28) : [4, 6, 9, 11].includes(month) ? 30 : 31;
+  if (date >= 1 && date <= days) return undefined;
+  return `${monthNames[month - 1]} ${year} has ${days} days`;
+}
+const monthNames = [
+  'January',
+  'February',
+  'March',
+  'April',
+  'May',
+  'June',
+  'July',
+  'August',
+  'September',
+  'October',
+  'November',
+  'December',
+] as const;
 
 const qualities = { measured: 'measured', assume: 'assumed', scaled: 'scaled', told: 'told' } as const;
 const halfTyped = /['′’][ \t]*(?:-|-?[ \t]*\d[\d \t]*[-/]?)$/;

@@ -2,7 +2,7 @@ import type * as ast from '../../generated/ast.ts';
 import type { GirderDraft } from '../drafts.ts';
 import type { LowerContext } from './context.ts';
 import { illegible } from './context.ts';
-import { blockTags, tagsOf } from './stretches.ts';
+import { blockTags, leanOnUnknown, tagsOf } from './stretches.ts';
 import { lowerAcceptance, lowerQuestion } from './title.ts';
 
 export function lowerGirder(tree: ast.Girder, context: LowerContext): GirderDraft | undefined {
@@ -11,6 +11,7 @@ export function lowerGirder(tree: ast.Girder, context: LowerContext): GirderDraf
   const posts: GirderDraft['posts'][number][] = [];
   const splices: GirderDraft['splices'][number][] = [];
   const ends = new Map<'start' | 'end', string>();
+  const spans: GirderDraft['spans'][number][] = [];
   const questions: GirderDraft['questions'][number][] = [];
   const accepted: GirderDraft['accepted'][number][] = [];
   let size: GirderDraft['size'];
@@ -39,6 +40,8 @@ export function lowerGirder(tree: ast.Girder, context: LowerContext): GirderDraf
       }
       case 'EndRest':
         if (item.end && item.rest) ends.set(item.end, item.rest);
+        if (item.rest === 'unknown')
+          leanOnUnknown(context, `what the ${item.end} of girder ${name} rests on`, item.rest, item);
         break;
       case 'AskLine':
         questions.push(...lowerQuestion(item, context));
@@ -47,6 +50,11 @@ export function lowerGirder(tree: ast.Girder, context: LowerContext): GirderDraf
         accepted.push(...lowerAcceptance(item, context));
         break;
       case 'GirderSpans':
+        for (const value of item.spans) {
+          const span = context.length(value, `span of girder ${name}`);
+          if (span) spans.push(span);
+        }
+        break;
       case 'NoteLine':
       case 'PhotoLine':
       case 'TagLine':
@@ -56,6 +64,7 @@ export function lowerGirder(tree: ast.Girder, context: LowerContext): GirderDraf
   return {
     kind: 'girder',
     name,
+    label: tree.label,
     source: context.spanOf(tree, 'name'),
     size,
     from,
@@ -64,6 +73,7 @@ export function lowerGirder(tree: ast.Girder, context: LowerContext): GirderDraf
     posts,
     splices,
     ends,
+    spans,
     questions,
     accepted,
     tags: blockTags(tree.items, context),
@@ -75,18 +85,17 @@ function lowerPost(item: ast.Post, context: LowerContext): GirderDraft['posts'][
   const found = new Map<'cap' | 'base' | 'pier' | 'footing', readonly string[]>();
   const lengths = new Map<string, ReturnType<LowerContext['length']>>();
   let gap: ReturnType<LowerContext['length']>;
+  let leansPer: ReturnType<LowerContext['length']>;
   for (const each of item.attributes) {
-    if (each.$type === 'PostDimension') lengths.set(each.key, context.length(each.value, `${each.key} of ${what}`));
+    if (each.$type === 'PostDimension') {
+      lengths.set(each.key, context.length(each.value, `${each.key} of ${what}`));
+      if (each.key === 'height' && each.per) {
+        context.say('wrong-kind', 'A height is measured whole; `per` goes with `leans`.', context.span(each.per));
+      } else leansPer = context.length(each.per, `${each.key} of ${what}`) ?? leansPer;
+    }
     if (each.$type === 'PostTie') {
       found.set(each.key, each.words);
-      if (each.words.includes('unknown')) {
-        context.leanings.push({
-          what: `${each.key} of ${what}`,
-          typed: 'unknown',
-          quality: 'unknown',
-          source: context.span(each),
-        });
-      }
+      if (each.words.includes('unknown')) leanOnUnknown(context, `${each.key} of ${what}`, 'unknown', each);
     }
     if (each.$type === 'PostGap') gap = context.length(each.gap, `gap at ${what}`);
   }
@@ -97,6 +106,7 @@ function lowerPost(item: ast.Post, context: LowerContext): GirderDraft['posts'][
     height: lengths.get('height'),
     found,
     leans: lengths.get('leans') ?? lengths.get('out-of-plumb'),
+    leansPer,
     gap,
     tags: tagsOf(item.attributes, context),
     source: context.span(item),

@@ -1,9 +1,11 @@
 import type { Capacity, Connector, Fastener, Fits, Holes } from '../../domain/hardware/connector.ts';
+import type { SourceSpan } from '../../domain/model/source.ts';
 import type { Length } from '../../domain/units/length.ts';
 import { parseLength } from '../../domain/units/parse-length.ts';
 import type * as ast from '../../generated/ast.ts';
 import type { BlockDraft } from '../drafts.ts';
 import type { LowerContext } from './context.ts';
+import { blockTags } from './stretches.ts';
 
 export function lowerConnector(
   tree: ast.Connector,
@@ -17,7 +19,7 @@ export function lowerConnector(
   const holes: Holes[] = [];
   const capacities: Capacity[] = [];
   const tools: string[] = [];
-  const notes: string[] = [];
+  const { notes } = blockTags(tree.items, context);
   let demo = false;
   let report: string | undefined;
   let body: Connector['body'];
@@ -34,7 +36,8 @@ export function lowerConnector(
       case 'Fits': {
         const least = context.knownLength(item.first ?? item.least, `reach of ${name}`);
         const most = context.knownLength(item.last ?? item.most, `reach of ${name}`);
-        if (item.subject && (least !== undefined || most !== undefined)) {
+        if (least !== undefined && most !== undefined && least > most) sayEmptyFit(item, context);
+        else if (item.subject && (least !== undefined || most !== undefined)) {
           fits.push({ subject: item.subject, least, most, source: context.span(item) });
         }
         break;
@@ -80,12 +83,23 @@ export function lowerConnector(
         if (item.tool !== undefined) tools.push(item.tool);
         break;
       case 'NoteLine':
-        if (item.note !== undefined) notes.push(item.note);
-        break;
       case 'PhotoLine':
       case 'AskLine':
         break;
     }
+  }
+  const withoutSource = capacities.filter((each) => each.citation === undefined);
+  if (report === undefined && !demo) {
+    if (!NEEDS_NO_REPORT.has(kind)) sayNoReport(name, nameSource, context);
+    else for (const each of withoutSource) sayNoCapacitySource(name, each, context);
+  }
+  if (!body && NEEDS_BODY.has(kind) && !tree.items.some((item) => item.$type === 'Body')) {
+    context.say(
+      'connector-without-body',
+      `${name} does not say how much room it takes, so no check can tell where it fits. Add \`body … wide … tall\`.`,
+      nameSource,
+      { severity: 'warning' },
+    );
   }
   return {
     kind: 'connector',
@@ -107,6 +121,38 @@ export function lowerConnector(
       source: nameSource,
     },
   };
+}
+
+/** Where they fit is asked of them, and the answer begins with their size. */
+const NEEDS_BODY: ReadonlySet<Connector['kind']> = new Set(['side-plate', 'stepped-side-plate', 'through-bolt']);
+/** Plain steel that anybody cuts. */
+const NEEDS_NO_REPORT: ReadonlySet<Connector['kind']> = new Set(['plate-washer', 'shim']);
+
+function sayNoReport(name: string, span: SourceSpan, context: LowerContext): void {
+  context.say(
+    'hardware-without-source',
+    `${name} does not say which evaluation report its numbers come from. Add \`report "…"\`, or \`demo\` where they are invented.`,
+    span,
+    { severity: 'warning' },
+  );
+}
+
+function sayNoCapacitySource(name: string, capacity: Capacity, context: LowerContext): void {
+  context.say(
+    'hardware-without-source',
+    `This capacity of ${name} does not say where it comes from. Put \`source "…"\` behind it, or \`report "…"\` above.`,
+    capacity.value.source,
+    { severity: 'warning' },
+  );
+}
+
+function sayEmptyFit(item: ast.Fits, context: LowerContext): void {
+  const turned = [item.last, item.first].map((value) => value?.$cstNode?.text ?? '').join(' to ');
+  const first = item.first ? context.span(item.first) : context.span(item);
+  const span = { ...first, end: item.last ? context.span(item.last).end : first.end };
+  context.say('empty-range', `A range goes from its least to its most: write \`${turned}\`.`, span, {
+    replacements: [{ title: `Write ${turned}`, text: turned, span }],
+  });
 }
 
 function lowerFastener(
@@ -152,5 +198,6 @@ function lowerFastener(
     apart: lengths.get('apart'),
     edge: lengths.get('edge'),
     metal,
+    ...(item.attributes.some((each) => each.$type === 'FastenerFilled') ? { filled: true } : {}),
   };
 }

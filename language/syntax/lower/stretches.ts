@@ -1,10 +1,12 @@
+import type { AstNode } from 'langium';
 import type { Bays, Condition, Tags } from '../../domain/model/layout.ts';
+import { noTags } from '../../domain/model/layout.ts';
 import type * as ast from '../../generated/ast.ts';
-import type { CrippleWords, FoundationWords, JoistWords, LineOf, RimWords, SillWords } from '../drafts.ts';
+import type { CrippleWords, FoundationWords, JoistWords, LineOf, RimWords, SillWords, WallDraft } from '../drafts.ts';
 import type { LowerContext } from './context.ts';
 
 /** Collects attributes; one given twice on a line is told, and the last one counts. */
-function collect<Words extends object>(
+export function collect<Words extends object>(
   context: LowerContext,
 ): {
   readonly words: Words;
@@ -47,6 +49,13 @@ export function foundationWords(line: ast.FoundationStretch, context: LowerConte
       case 'FoundationDimension': {
         if (item.key === 'strength') {
           const reading = context.quantity(item.value?.first, `concrete strength of ${what}`, 'pressure');
+          if (item.value?.last) {
+            context.say(
+              'wrong-kind',
+              'Concrete has one strength along a stretch; the first is used. Write a line for each stretch.',
+              context.span(item.value.last),
+            );
+          }
           set('strength', reading, 'strength', item);
           break;
         }
@@ -98,13 +107,7 @@ export function sillWords(
         break;
       case 'SillSpecies':
         set('species', item.unknown ? 'unknown' : item.species, 'species', item);
-        if (item.unknown)
-          context.leanings.push({
-            what: `species of ${what}`,
-            typed: 'unknown',
-            quality: 'unknown',
-            source: context.span(item),
-          });
+        if (item.unknown) leanOnUnknown(context, `species of ${what}`, 'unknown', item);
         break;
       case 'SillWord':
         if (item.word === 'treated' || item.word === 'untreated')
@@ -147,9 +150,11 @@ export function crippleWords(line: ast.CrippleStretch, context: LowerContext, wh
         break;
       case 'CrippleSheathing':
         set('sheathing', item.unknown ? 'unknown' : item.sheathing, 'sheathing', item);
+        if (item.unknown) leanOnUnknown(context, `sheathing of ${what}`, 'unknown', item);
         break;
       case 'CrippleTrimmers':
         set('trimmers', item.trimmers, 'trimmers', item);
+        if (item.trimmers === 'unknown') leanOnUnknown(context, `trimmers of ${what}`, 'unknown', item);
         break;
       case 'Condition':
         conditions.push(item.condition);
@@ -185,30 +190,39 @@ export function rimWords(line: ast.Rim, context: LowerContext, what: string): Ri
     switch (item.$type) {
       case 'RimSeen':
         set('seen', item.seen, item.seen, item);
+        if (item.seen === 'unseen') leanOnUnknown(context, what, item.seen, item);
         break;
       case 'SizeAttribute':
         set('size', context.size(item.size, what), 'size', item);
         break;
       case 'NailsAttribute': {
-        const { nails } = item;
-        if (nails.state) set('nails', nails.state, 'nails', item);
-        else if (nails.penny !== undefined) {
-          set(
-            'nails',
-            {
-              penny: nails.penny,
-              spaced: context.length(nails.spaced, `nail spacing of ${what}`),
-              verified: nails.verified,
-            },
-            'nails',
-            item,
-          );
-        }
+        set('nails', lowerNails(item.nails, context, what), 'nails', item);
         break;
       }
     }
   }
   return words;
+}
+
+/** Nails as found. Not seen is not known: both go on the survey list. */
+export function lowerNails(nails: ast.Nails, context: LowerContext, what: string): RimWords['nails'] | undefined {
+  if (nails.state) {
+    leanOnUnknown(context, `nails of ${what}`, nails.state, nails);
+    return nails.state;
+  }
+  if (nails.penny === undefined) return undefined;
+  return {
+    penny: nails.penny,
+    ...(nails.nailKind === undefined ? {} : { kind: nails.nailKind }),
+    ...(nails.count === undefined ? {} : { count: nails.count }),
+    spaced: context.length(nails.spaced, `nail spacing of ${what}`),
+    verified: nails.verified,
+  };
+}
+
+/** A word that says "nobody knows" where no measurement stands. */
+export function leanOnUnknown(context: LowerContext, what: string, typed: string, node: AstNode): void {
+  context.leanings.push({ what, typed, quality: 'unknown', source: context.span(node) });
 }
 
 /** A line of a kind with its name, place and tags. */
@@ -242,10 +256,112 @@ export function blockTags(
   context: LowerContext,
 ): Tags {
   const tags = context.tags(items.flatMap((item) => (item.$type === 'TagLine' && 'tag' in item ? [item.tag] : [])));
-  const notes = items.flatMap((item) =>
-    item.$type === 'NoteLine' && 'note' in item && item.note !== undefined ? [item.note] : [],
-  );
-  return notes.length === 0 ? tags : { ...tags, notes: [...tags.notes, ...notes] };
+  const lines = items.flatMap((item) => notesOfLine(item as CommonItem, context));
+  const notes = lines.flatMap((line) => line.notes);
+  const photos = lines.flatMap((line) => line.photos);
+  if (notes.length === 0 && photos.length === 0) return tags;
+  return { ...tags, notes: [...tags.notes, ...notes], photos: [...tags.photos, ...photos] };
+}
+
+/**
+ * `note` and `photo` lines, and the tags of lines whose fact has no place for them: those say whose they are.
+ * A caption becomes a note of its photo.
+ */
+function notesOfLine(item: CommonItem, context: LowerContext): Pick<Tags, 'notes' | 'photos'> {
+  if (item.$type === 'NoteLine') {
+    const tags = context.tags(item.tags);
+    return { notes: [...(item.note === undefined ? [] : [item.note]), ...tags.notes], photos: tags.photos };
+  }
+  if (item.$type === 'PhotoLine') {
+    const tags = context.tags(item.tags);
+    const caption = item.caption === undefined ? [] : [`photo ${item.photos.join(', ')}: ${item.caption}`];
+    return { notes: [...caption, ...tags.notes], photos: [...item.photos, ...tags.photos] };
+  }
+  const subject = subjectOfFact(item);
+  if (subject === undefined) return nothingNoted;
+  const tags = tagsOf(item.tags ?? item.attributes ?? [], context);
+  if (tags === noTags) return nothingNoted;
+  // Who inspects is a fact of its own.
+  const by = item.$type === 'InspectionFact' ? undefined : tags.by;
+  const who = [by === undefined ? [] : [`by ${by}`], tags.dated ?? []].flat();
+  const notes = tags.notes.length === 0 && who.length > 0 ? [who.join(', ')] : tags.notes;
+  return { notes: notes.map((note) => `${subject}: ${note}`), photos: tags.photos };
+}
+const nothingNoted = { notes: [], photos: [] } as const;
+
+type CommonItem =
+  | ast.NoteLine
+  | ast.PhotoLine
+  | {
+      readonly $type: FactType;
+      readonly key?: string;
+      readonly what?: string;
+      readonly tags?: readonly ast.Tag[];
+      readonly attributes?: readonly { readonly $type: string }[];
+    };
+
+/** Facts that stand in the model as bare values. Every other line keeps its own tags. */
+const factSubjects = {
+  HouseFact: '',
+  HouseWords: '',
+  SeismicFact: '',
+  SeismicWord: '',
+  WeightFact: '',
+  TitleText: '',
+  DateFact: '',
+  UnitsFact: 'units',
+  FaceFact: 'face',
+  RulesFact: 'rules',
+  InspectionFact: 'special inspection',
+  SheetsFact: 'sheets',
+  Diagonal: 'check diagonal',
+  SpotReading: '',
+  GirderSpans: 'spans',
+  EndRest: 'end',
+  AbsentLine: 'no',
+  Splice: 'splice',
+  SillBreak: 'break',
+  ReportLine: 'report',
+  Fits: 'fits',
+  Body: 'body',
+  Drop: 'drop',
+  Fastener: 'fastener',
+  Holes: 'holes',
+  Capacity: 'capacity',
+  MetalLine: 'metal',
+  ToolLine: 'tool',
+} as const;
+type FactType = keyof typeof factSubjects;
+
+function subjectOfFact(item: Exclude<CommonItem, ast.NoteLine | ast.PhotoLine>): string | undefined {
+  if (!(item.$type in factSubjects)) return undefined;
+  if (item.$type === 'AbsentLine') return `no ${item.what ?? ''}`;
+  return (item.key ?? factSubjects[item.$type]).replaceAll('-', ' ');
+}
+
+/** A `blocking` line as found; none where its bays cannot be read. */
+export function lowerFoundBlocking(
+  item: ast.FoundBlocking,
+  context: LowerContext,
+  what: string,
+): WallDraft['blocking'] {
+  const bays = lowerBays(item.bays, context);
+  if (!bays) return [];
+  let size: WallDraft['blocking'][number]['size'];
+  let nails: WallDraft['blocking'][number]['nails'];
+  for (const each of item.attributes) {
+    if (each.$type === 'SizeAttribute') size = context.size(each.size, what) ?? size;
+    if (each.$type === 'NailsAttribute') nails = lowerNails(each.nails, context, what) ?? nails;
+  }
+  return [
+    {
+      bays,
+      size,
+      ...(nails ? { nails } : {}),
+      tags: tagsOf(item.attributes, context),
+      source: context.span(item),
+    },
+  ];
 }
 
 export function lowerBays(bays: ast.Bays | undefined, context: LowerContext): Bays | undefined {

@@ -1,8 +1,10 @@
 import type { DateFact, Face, LengthUnits, NameReference, TitleFact } from '../../domain/model/layout.ts';
+import { noTags } from '../../domain/model/layout.ts';
 import type * as ast from '../../generated/ast.ts';
 import type { AcceptanceDraft, QuestionDraft, TitleDraft } from '../drafts.ts';
 import type { LowerContext } from './context.ts';
 import { sayRepeatedFacts } from './repeated-facts.ts';
+import { blockTags } from './stretches.ts';
 
 export function lowerTitle(tree: ast.TitleBlock, context: LowerContext): TitleDraft {
   sayRepeatedFacts(tree.items, context);
@@ -12,6 +14,7 @@ export function lowerTitle(tree: ast.TitleBlock, context: LowerContext): TitleDr
   let surveyed: DateFact | undefined;
   let prepared: DateFact | undefined;
   let engineered = false;
+  let inspectionBy: string | undefined;
   const ruleSets: NameReference[] = [];
   const accepted: AcceptanceDraft[] = [];
   const questions: QuestionDraft[] = [];
@@ -33,7 +36,7 @@ export function lowerTitle(tree: ast.TitleBlock, context: LowerContext): TitleDr
         break;
       case 'DateFact': {
         const fact: DateFact = {
-          date: item.unknown ? 'unknown' : (item.date ?? 'unknown'),
+          date: item.unknown ? 'unknown' : (context.date(item, 'date') ?? 'unknown'),
           by: item.by,
           purpose: item.purpose,
         };
@@ -43,12 +46,22 @@ export function lowerTitle(tree: ast.TitleBlock, context: LowerContext): TitleDr
       }
       case 'InspectionFact':
         if (item.required) facts.set('special-inspection', item.required);
+        inspectionBy = context.tags(item.tags).by ?? inspectionBy;
         break;
       case 'SheetsFact':
         engineered = item.sheets === 'engineered';
         break;
       case 'Acceptance':
-        accepted.push(...lowerAcceptance(item, context));
+        for (const each of lowerAcceptance(item, context)) {
+          if (!each.at) accepted.push(each);
+          // Without its station it would accept far more than somebody looked at.
+          else
+            context.say(
+              'wrong-kind',
+              'A station says nothing without its wall: move this line to the wall, or take the station out.',
+              each.source,
+            );
+        }
         break;
       case 'AskLine':
         questions.push(...lowerQuestion(item, context));
@@ -69,6 +82,8 @@ export function lowerTitle(tree: ast.TitleBlock, context: LowerContext): TitleDr
     surveyed,
     prepared,
     engineered,
+    inspectionBy,
+    tags: blockTags(tree.items, context),
     accepted,
     questions,
   };
@@ -84,19 +99,20 @@ export function lowerAcceptance(item: ast.Acceptance, context: LowerContext): re
     );
     return [];
   }
-  const place = item.where && 'at' in item.where ? item.where.at[0] : undefined;
-  return [
-    {
-      rule: item.rule.toLowerCase(),
-      on: item.on,
-      at: context.station(place, 'an accepted finding'),
-      reason: item.reason,
-      tags: context.tags(item.tags),
-      source: context.span(item),
-    },
-  ];
+  const accepted = {
+    rule: item.rule.toLowerCase(),
+    on: item.on,
+    reason: item.reason,
+    tags: context.tags(item.tags),
+    source: context.span(item),
+  };
+  const places = item.where && 'at' in item.where ? item.where.at : [];
+  if (places.length === 0) return [{ ...accepted, at: undefined }];
+  return places.map((place) => ({ ...accepted, at: context.station(place, 'an accepted finding') }));
 }
 
 export function lowerQuestion(item: ast.AskLine, context: LowerContext): readonly QuestionDraft[] {
-  return item.question === undefined ? [] : [{ text: item.question, source: context.span(item) }];
+  if (item.question === undefined) return [];
+  const tags = context.tags(item.tags);
+  return [{ text: item.question, source: context.span(item), ...(tags === noTags ? {} : { tags }) }];
 }

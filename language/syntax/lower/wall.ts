@@ -6,13 +6,15 @@ import type { WallDraft } from '../drafts.ts';
 import type { LowerContext } from './context.ts';
 import { illegible } from './context.ts';
 import { sayRepeatedFacts } from './repeated-facts.ts';
+import { storeysOf } from './storeys.ts';
 import {
   blockTags,
   crippleWords,
   foundationWords,
   joistWords,
+  leanOnUnknown,
   lineOf,
-  lowerBays,
+  lowerFoundBlocking,
   rimWords,
   sillWords,
   tagsOf,
@@ -85,8 +87,8 @@ function lowerItem(item: ast.WallItem, wall: Mutable<WallDraft>, context: LowerC
       wall.interior = true;
       return;
     case 'WallStoreys': {
-      const value = context.count(item.storeys, `storeys above ${onWall}`);
-      if (value) wall.storeys.push({ span: context.stretch(item.where, `storeys above ${onWall}`), value });
+      const what = `storeys above ${onWall}`;
+      wall.storeys.push({ span: context.stretch(item.where, what), value: storeysOf(item, what, context) });
       return;
     }
     case 'FoundationStretch': {
@@ -117,6 +119,7 @@ function lowerItem(item: ast.WallItem, wall: Mutable<WallDraft>, context: LowerC
       return;
     }
     case 'FoundStud':
+      sayWidthNotUsed(item.where, 'A stud', context);
       for (const each of item.where?.at ?? []) {
         const at = context.station(each, 'a stud');
         if (at)
@@ -134,6 +137,7 @@ function lowerItem(item: ast.WallItem, wall: Mutable<WallDraft>, context: LowerC
       return;
     }
     case 'IrregularJoist':
+      sayWidthNotUsed(item.where, 'A joist', context);
       for (const each of item.where?.at ?? []) {
         const at = context.station(each, 'a joist');
         if (at) {
@@ -152,25 +156,16 @@ function lowerItem(item: ast.WallItem, wall: Mutable<WallDraft>, context: LowerC
       wall.rims.push(lineOf(item, rimWords(item, context, what), context, what));
       return;
     }
-    case 'FoundBlocking': {
-      const bays = lowerBays(item.bays, context);
-      const size = item.attributes.find((each) => each.$type === 'SizeAttribute');
-      if (bays) {
-        wall.blocking.push({
-          bays,
-          size: size?.$type === 'SizeAttribute' ? context.size(size.size, `blocks of ${onWall}`) : undefined,
-          tags: tagsOf(item.attributes, context),
-          source: context.span(item),
-        });
-      }
+    case 'FoundBlocking':
+      wall.blocking.push(...lowerFoundBlocking(item, context, `blocks of ${onWall}`));
       return;
-    }
     case 'Opening':
     case 'Service':
       lowerObstruction(item, wall, context);
       return;
     case 'Defect': {
-      const what = `${item.kind} on ${onWall}`;
+      const named = context.name(item, 'name');
+      const what = `${item.kind}${named ? ` ${named.name}` : ''} on ${onWall}`;
       const where = context.where(item.where, what);
       if (!where) return;
       const dimension = (key: 'width' | 'depth') => {
@@ -179,7 +174,7 @@ function lowerItem(item: ast.WallItem, wall: Mutable<WallDraft>, context: LowerC
       };
       wall.defects.push({
         kind: item.kind,
-        name: undefined,
+        name: named,
         where,
         width: dimension('width'),
         depth: dimension('depth'),
@@ -250,6 +245,7 @@ function lowerFoundAnchor(item: ast.FoundAnchor, wall: Mutable<WallDraft>, conte
   const named = context.name(item, 'name');
   const what = named ? `old anchor ${named.name}` : `old anchor on wall ${wall.name}`;
   const stations = (item.where?.at ?? []).flatMap((each) => context.station(each, what) ?? []);
+  sayWidthNotUsed(item.where, 'An anchor', context);
   const states: string[] = [];
   let kind: WallDraft['foundAnchors'][number]['anchor']['kind'];
   let loss: WallDraft['foundAnchors'][number]['anchor']['loss'];
@@ -272,9 +268,11 @@ function lowerFoundAnchor(item: ast.FoundAnchor, wall: Mutable<WallDraft>, conte
       }
       case 'FoundAnchorWasher':
         washer = each.washer;
+        if (washer === 'unknown') leanOnUnknown(context, `washer of ${what}`, washer, each);
         break;
       case 'FoundAnchorNut':
         nut = each.nut;
+        if (nut === 'unknown') leanOnUnknown(context, `nut of ${what}`, nut, each);
         break;
       case 'FoundAnchorDimension':
         lengths.set(each.key, context.length(each.value, `${each.key} of ${what}`));
@@ -302,6 +300,17 @@ function lowerFoundAnchor(item: ast.FoundAnchor, wall: Mutable<WallDraft>, conte
     tags: tagsOf(item.attributes, context),
     source: context.span(item),
   });
+}
+
+/** `at 3'-0" wide 4"` speaks of things that take room along the wall. */
+function sayWidthNotUsed(where: ast.Place | undefined, what: string, context: LowerContext): void {
+  if (!where?.width) return;
+  context.say(
+    'wrong-kind',
+    `${what} stands at a station and has its own size; write that before or behind, and no width along the wall.`,
+    context.span(where.width),
+    { severity: 'warning' },
+  );
 }
 
 const turns = { right: degrees(90), left: degrees(-90), straight: degrees(0) } as const;

@@ -1,4 +1,4 @@
-import { reservedWords } from './reserved-words.ts';
+import { reservedWords } from '../reserved-words.ts';
 
 /** A name as it can stand in a file: bare where the language allows, else in quotes. */
 export function printName(name: string): string {
