@@ -31,7 +31,7 @@ house
 
 connector rod through-bolt
   demo
-  body 3" wide 3" tall
+  body 3" wide 3" tall 0.229" thick
   into concrete 1 adhesive-rod size ${bolt} x 8-1/2" hole 5/8" hole-depth 4" edge 1-3/4"
 
 wall W length ${length}
@@ -44,7 +44,7 @@ ${anchors}`;
 /** The anchors that the tool itself proposes for the bare board. */
 function proposed(board: string, length: string, bolt: string): readonly string[] {
   const analysis = analyse(houseOf(board, length, bolt));
-  const bare = analysis.findings.find((finding) => finding.rule === 'anchorage/piece-without-anchor');
+  const bare = analysis.findings.find((finding) => finding.rule === 'load-path/wall-line-forgotten');
   const fix = bare?.fixes.find((each) =>
     each.edits.every((edit) => edit.kind === 'insert-anchor' && edit.connector === 'rod'),
   );

@@ -1,5 +1,6 @@
 import type { Length } from '../units/length.ts';
 import { nanometres, zero } from '../units/length.ts';
+import type { Quantity } from '../units/quantity.ts';
 import type { Bound, Limit } from './rule-set.ts';
 
 /**
@@ -18,6 +19,12 @@ export function compareNumber(bound: Bound, number: number): boolean {
   if (bound.value.kind === 'number') return keeps(bound, number, bound.value.number, 0);
   if (bound.value.kind === 'length' && bound.value.length === 0) return keeps(bound, number, 0, 0);
   return false;
+}
+
+/** Quantities compare in their base units; one of another dimension keeps no bound. */
+export function compareQuantity({ comparison, value }: Bound, { amount, dimension }: Quantity): boolean {
+  if (value.kind !== 'quantity' || value.quantity.dimension !== dimension) return false;
+  return keeps({ comparison, value }, amount, value.quantity.amount, 0);
 }
 
 function keeps(bound: Bound, value: number, limit: number, tolerance: number): boolean {

@@ -1,6 +1,7 @@
 import type { Length } from '../units/length.ts';
 import { nanometres } from '../units/length.ts';
-import { compareLength, compareNumber } from './compare.ts';
+import type { Quantity } from '../units/quantity.ts';
+import { compareLength, compareNumber, compareQuantity } from './compare.ts';
 import type { Limit, LimitCondition, RulesInForce } from './rule-set.ts';
 
 /** What is known of the case at hand, keys in lower case; one that is absent does not hold, `unknown` cannot be told. */
@@ -8,6 +9,7 @@ export type LimitQuery = Readonly<Record<string, ConditionFact | undefined>>;
 export type ConditionFact =
   | { readonly kind: 'length'; readonly length: Length }
   | { readonly kind: 'number'; readonly number: number }
+  | { readonly kind: 'quantity'; readonly quantity: Quantity }
   | { readonly kind: 'word'; readonly word: string }
   | { readonly kind: 'holds' }
   | { readonly kind: 'unknown'; readonly wants: string };
@@ -67,7 +69,7 @@ function limitsBySubject(rules: RulesInForce): ReadonlyMap<string, readonly Cand
       bounds: each.bounds,
     })),
     order: orderOf.get(limit.ruleSet.toLowerCase()) ?? -1,
-    case: `${limit.subject.toLowerCase()} for ${wordsOfConditions(limit.conditions)}`,
+    case: caseOfLimit(limit),
   }));
   for (const each of all) latest.set(each.case, Math.max(each.order, latest.get(each.case) ?? -1));
   const index = new Map<string, Candidate[]>();
@@ -113,6 +115,7 @@ function conditionHolds(condition: LimitCondition, query: LimitQuery): boolean {
   return condition.bounds.every((bound) => {
     if (fact.kind === 'length') return compareLength(bound, fact.length);
     if (fact.kind === 'number') return compareNumber(bound, fact.number);
+    if (fact.kind === 'quantity') return compareQuantity(bound, fact.quantity);
     return false;
   });
 }
@@ -150,6 +153,7 @@ function worldsOf(candidates: readonly Candidate[], open: readonly OpenFact[]): 
 function representativesOf(candidates: readonly Candidate[], key: string): readonly (ConditionFact | undefined)[] {
   const lengths = new Set<number>();
   const numbers = new Set<number>();
+  const quantities: Quantity[] = [];
   const words = new Set<string>();
   let canHold = false;
   for (const { conditions } of candidates) {
@@ -161,6 +165,8 @@ function representativesOf(candidates: readonly Candidate[], key: string): reado
         // Counts of storeys and of dwellings start at one; a length is more than nothing.
         if (value.kind === 'length') for (const step of [-1, 0, 1]) lengths.add(Math.max(1, value.length + step));
         if (value.kind === 'number') for (const step of [-1, 0, 1]) numbers.add(Math.max(1, value.number + step));
+        if (value.kind === 'quantity')
+          for (const share of [0.999, 1, 1.001]) quantities.push(times(value.quantity, share));
       }
     }
   }
@@ -168,11 +174,14 @@ function representativesOf(candidates: readonly Candidate[], key: string): reado
   return [
     ...[...lengths].map((length): ConditionFact => ({ kind: 'length', length: nanometres(length) })),
     ...[...numbers].map((number): ConditionFact => ({ kind: 'number', number })),
+    ...quantities.map((quantity): ConditionFact => ({ kind: 'quantity', quantity })),
     ...[...words].map((word): ConditionFact => ({ kind: 'word', word })),
     ...(canHold ? [{ kind: 'holds' } as const] : []),
     ...none,
   ];
 }
+
+const times = (quantity: Quantity, share: number): Quantity => ({ ...quantity, amount: quantity.amount * share });
 
 function sameAnswer(a: LimitAnswer, b: LimitAnswer): boolean {
   if (a.kind === 'limit' && b.kind === 'limit') return sayTheSame(a.limit, b.limit);
@@ -180,7 +189,13 @@ function sameAnswer(a: LimitAnswer, b: LimitAnswer): boolean {
   return a.kind === b.kind;
 }
 
-function sayTheSame(a: Limit, b: Limit): boolean {
+/** What a limit speaks of, by meaning: of two limits with the same, one overrides the other. */
+export function caseOfLimit({ subject, conditions }: Limit): string {
+  return `${subject.toLowerCase()} for ${wordsOfConditions(conditions)}`;
+}
+
+/** Whether two limits ask the same and grade it alike; 4'-0" and 48" are one value. */
+export function sayTheSame(a: Limit, b: Limit): boolean {
   return a === b || wordsOfLimit(a) === wordsOfLimit(b);
 }
 

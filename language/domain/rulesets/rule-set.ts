@@ -30,6 +30,8 @@ export type Comparison = 'at-least' | 'at-most' | 'over' | 'under' | 'is';
 export interface Bound {
   readonly comparison: Comparison;
   readonly value: LimitValue;
+  /** Of the value as typed. */
+  readonly source?: SourceSpan;
 }
 export type Verdict = 'required' | 'not-required' | 'allowed' | 'not-allowed';
 
@@ -39,6 +41,8 @@ export interface LimitCondition {
   /** A word (`drill straight`), compared without regard to case. */
   readonly word: string | undefined;
   readonly bounds: readonly Bound[];
+  /** Of the condition as typed. */
+  readonly source?: SourceSpan;
 }
 
 export interface Limit {

@@ -4,6 +4,5 @@
  */
 export const unreadSubjects: Readonly<Record<string, 'length' | 'share' | 'verdict'>> = {
   'angle-at-break': 'verdict',
-  embedment: 'length',
   'existing-credit': 'share',
 };

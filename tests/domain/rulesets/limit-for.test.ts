@@ -1,12 +1,15 @@
 import * as fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
+import { heavyFact } from '../../../language/domain/fit/weight-class.ts';
 import { compareLength } from '../../../language/domain/rulesets/compare.ts';
 import type { ConditionFact, LimitQuery } from '../../../language/domain/rulesets/limit-for.ts';
 import { limitFor } from '../../../language/domain/rulesets/limit-for.ts';
 import type { Limit, RuleSet, RulesInForce } from '../../../language/domain/rulesets/rule-set.ts';
 import { toleranceOf } from '../../../language/domain/rulesets/tolerance.ts';
 import { feet, inches, millimetres, nanometres, sixteenth } from '../../../language/domain/units/length.ts';
+import { quantityOf } from '../../../language/domain/units/quantity.ts';
 import { limit, ruleSet } from '../../support/build-layout.ts';
+import { readLayout } from '../../support/read-layout.ts';
 
 const inForce = (...sets: readonly RuleSet[]): RulesInForce => ({
   chosen: sets,
@@ -100,6 +103,77 @@ describe('the limit for a subject', () => {
     expect(boundOf(rules, 'count', { storeys: wanted('storeys'), piece: long(feet(5)) })).toBe('2');
     expect(boundOf(rules, 'count', { storeys: wanted('storeys'), piece: long(feet(8)) })).toBe('3');
     expect(boundOf(rules, 'count', { storeys: wanted('storeys'), piece: wanted('length') })).toBe('depends');
+  });
+});
+
+describe('the limits that ship, by what people know of a house', () => {
+  const text = (...house: readonly string[]): string =>
+    ['layout "House"', '  rules existing-building', 'house', ...house.map((line) => `  ${line}`), ''].join('\n');
+  const ask = (house: readonly string[], subject: string, query: LimitQuery): string => {
+    const { layout } = readLayout(text(...house));
+    const answer = limitFor(layout.rules, subject, { heavy: heavyFact(layout), ...query });
+    return answer.kind === 'limit'
+      ? answer.limit.bounds.map((bound) => bound.value.typed).join(' to ')
+      : answer.kind === 'depends'
+        ? `depends on ${answer.wants}`
+        : answer.kind;
+  };
+  const long = (feetLong: number): ConditionFact => ({ kind: 'length', length: feet(feetLong) });
+  const bolt = (inchesThick: number): ConditionFact => ({ kind: 'length', length: inches(inchesThick) });
+
+  it('by storeys and size of anchor (IEBC appendix A3, Table A304.3.1, from memory)', () => {
+    const spacing = (count: number, thick: number) =>
+      ask([], 'anchor-spacing', { storeys: storeys(count), bolt: bolt(thick), piece: long(20) });
+    expect([spacing(1, 0.5), spacing(2, 0.5), spacing(2, 0.625), spacing(3, 0.625)]).toEqual([
+      `6'-0"`,
+      `4'-0"`,
+      `6'-0"`,
+      `4'-0"`,
+    ]);
+    expect(spacing(3, 0.5)).toBe('none');
+  });
+
+  it('by length of the board (Table A304.3.2, recalled)', () => {
+    const count = (feetLong: number) =>
+      ask([], 'piece-count', { storeys: storeys(2), bolt: bolt(0.5), piece: long(feetLong) });
+    expect([count(2), count(4), count(8), count(12)]).toEqual(['1', '2', '4', 'none']);
+  });
+
+  it('by the materials of walls and roof, which make a house heavy or not (Table A304.3.1, from memory)', () => {
+    const share = (...house: readonly string[]) => ask(house, 'bracing-share', { storeys: storeys(2) });
+    expect(share('siding stucco', 'roof clay-tile')).toBe('70 %');
+    expect(share('siding stucco', 'roof composition')).toBe('50 %');
+    expect(share('siding wood-lap', 'roof clay-tile')).toBe('50 %');
+    expect(share('siding stucco')).toBe('depends on kind of roof');
+    expect(share('siding wood-lap')).toBe('50 %');
+    expect(share('siding unknown', 'roof concrete-tile')).toBe('depends on wall finish');
+  });
+
+  it('by nail and by drill', () => {
+    const nails = (penny: number) => ask([], 'panel-edge-nails', { nail: { kind: 'number', number: penny } });
+    expect([nails(8), nails(10)]).toEqual(['4"', 'none']);
+    const room = (word: string) => ask([], 'headroom-bolt', { drill: { kind: 'word', word } });
+    expect([room('straight'), room('Right-Angle'), room('by-hand')]).toEqual(['24"', '12"', 'none']);
+  });
+
+  it('by a quantity, at its edge (section 2305.3.11 of the 2006 building code: above 350 plf)', () => {
+    const { layout } = readLayout('layout "House"\n  rules new-building\n');
+    const sill = (plf: number) => {
+      const quantity = quantityOf(plf, 'plf');
+      if (!quantity) throw new Error('no such unit');
+      return limitFor(layout.rules, 'three-inch-sill', { 'allowable-shear': { kind: 'quantity', quantity } }).kind;
+    };
+    expect([sill(349), sill(350), sill(350.1)]).toEqual(['none', 'none', 'limit']);
+  });
+
+  it('prefers the more particular one, and at equal detail the set named later', () => {
+    const { layout } = readLayout('layout "House"\n  rules existing-building, los-angeles\n');
+    const answer = (piece: ConditionFact) =>
+      limitFor(layout.rules, 'anchor-spacing', { storeys: storeys(2), bolt: bolt(0.5), piece });
+    const sets = [answer(long(20)), answer(long(8))].map((each) => each.kind === 'limit' && each.limit.ruleSet);
+    expect(sets).toEqual(['existing-building', 'los-angeles']);
+    const same = limitFor(layout.rules, 'bracing-share', { storeys: storeys(2) });
+    expect(same.kind === 'limit' && same.limit.ruleSet).toBe('los-angeles');
   });
 });
 
