@@ -1,5 +1,7 @@
 import type { Defect, Layout, NewAnchor, Obstruction, Stretch, Wall } from '../model/layout.ts';
 import { knownValue } from '../model/reading.ts';
+import { mostLength } from '../rulesets/compare.ts';
+import { limitFor } from '../rulesets/limit-for.ts';
 import { formatLength, formatStation } from '../units/format-length.ts';
 import type { Length } from '../units/length.ts';
 import { inches, minus, nanometres, plus, zero } from '../units/length.ts';
@@ -12,6 +14,7 @@ import type { IntervalIndex } from './interval-index.ts';
 import { intervalIndex } from './interval-index.ts';
 import { isOpening } from './studs.ts';
 import { extentOf, thingWords } from './thing-words.ts';
+import { workingSpacesOn } from './working-space.ts';
 
 /** Where openings, pipes, appliances, services and defects rule a connector out. */
 export function blockByThings(
@@ -31,6 +34,10 @@ export function blockByThings(
       thing: obstruction.id,
       span: obstruction.source,
     });
+    for (const reason of serviceOf(obstruction)?.reasons ?? []) {
+      const wants = `place of ${words} on wall ${fitCase.wall.name}`;
+      notes.lacks({ ...around, reason, wants, thing: obstruction.id, span: obstruction.source });
+    }
   }
   for (const { thing: obstruction, from, to } of things.obstructions.overlapping(around.from, around.to)) {
     const found = heightsOf(obstruction, fitCase.wall, fitCase.piece);
@@ -47,6 +54,7 @@ export function blockByThings(
       blockByObstruction({ ...site, extent: widest, notes: asLacking(notes, obstruction, wants) });
     }
   }
+  blockByWorkingSpaces(fitCase, footprint, around, notes);
   for (const defect of things.placelessDefects) {
     const words = thingWords(defect, fitCase.layout.title.units);
     const wants = `place of ${words} on wall ${fitCase.wall.name}`;
@@ -98,13 +106,14 @@ interface ThingsOnWall {
 
 const known = new WeakMap<Wall, ThingsOnWall>();
 
-function thingsOn(wall: Wall): ThingsOnWall {
+/** What stands on a wall, each with its extent. What the design takes out or has moved is no longer there. */
+export function thingsOn(wall: Wall): ThingsOnWall {
   const before = known.get(wall);
   if (before) return before;
   const things = {
     obstructions: intervalIndex(
       wall.obstructions.flatMap((thing) => {
-        const extent = extentOf(thing);
+        const extent = thing.remedied ? undefined : extentOf(thing);
         return extent ? [{ ...extent, thing }] : [];
       }),
     ),
@@ -118,8 +127,8 @@ function thingsOn(wall: Wall): ThingsOnWall {
           : [],
       ),
     ),
-    placeless: wall.obstructions.filter((thing) => !thing.stretch),
-    placelessDefects: wall.defects.filter((thing) => !thing.stretch),
+    placeless: wall.obstructions.filter((thing) => !thing.stretch && !thing.remedied),
+    placelessDefects: wall.defects.filter((thing) => !thing.stretch && !thing.remedied),
   };
   known.set(wall, things);
   return things;
@@ -168,7 +177,7 @@ function blockByOpening(site: ThingSite): void {
 
 /** The part of a hole that is in concrete. Where the board's thickness is not known, all heights below the top. */
 function concreteOf(hole: Hole, footprint: Footprint): HeightRange | undefined {
-  if (footprint.mounted === 'through-the-sill') return { low: hole.heights?.low ?? Number.NEGATIVE_INFINITY, high: 0 };
+  if (footprint.mounted !== 'on-the-face') return { low: hole.heights?.low ?? Number.NEGATIVE_INFINITY, high: 0 };
   return hole.heights;
 }
 
@@ -183,7 +192,7 @@ function blockByThingInFront(site: ThingSite): void {
     const above = footprint.heights && { low: 0, high: footprint.heights.high + (footprint.headroom ?? 0) };
     if (above && !overlaps(above, heights)) return;
     if (off === undefined) lacksStandOff(site, reaches(radius));
-    else if (off < radius) blockBy(site, reaches(radius), 'thing');
+    else if (off < radius) notes.block({ ...blockedBy(site, reaches(radius), 'thing'), wanted: radius });
     return;
   }
   if (footprint.mounted !== 'on-the-face') return;
@@ -193,7 +202,12 @@ function blockByThingInFront(site: ThingSite): void {
   else if (footprint.sideRoom !== undefined && off < footprint.sideRoom) {
     const units = site.fitCase.layout.title.units;
     const words = `${wordsOf(site)}, ${formatLength(off, units)} off the wall (${formatLength(footprint.sideRoom, units)} wanted to drill)`;
-    notes.block({ ...blockedBy(site, reaches(halfWidth), 'side-room'), words });
+    notes.block({
+      ...blockedBy(site, reaches(halfWidth), 'side-room'),
+      words,
+      measured: off,
+      wanted: footprint.sideRoom,
+    });
   }
 }
 
@@ -223,6 +237,26 @@ function blockByService(site: ThingSite, service: Service): void {
     site.notes.block({
       ...blockedBy(site, stretch, reason),
       words: `${wordsOf(site)} (holes keep ${formatLength(clear, units)} away)`,
+      wanted: clear,
+    });
+  }
+}
+
+/** Nobody drills from where the power is served, however far below or above it the hole would be. */
+function blockByWorkingSpaces(fitCase: FitCase, { holes }: Footprint, around: Stretch, notes: FitNotes): void {
+  if (holes.length === 0) return;
+  const leftmost = Math.min(...holes.map((hole) => hole.x));
+  const rightmost = Math.max(...holes.map((hole) => hole.x));
+  for (const space of workingSpacesOn(fitCase.layout, fitCase.wall)) {
+    if (space.to - leftmost <= around.from || space.from - rightmost >= around.to) continue;
+    notes.block({
+      from: nanometres(space.from - rightmost),
+      to: nanometres(space.to - leftmost),
+      reason: 'power',
+      thing: space.panel.id,
+      span: space.panel.source,
+      words: `the working space in front of ${thingWords(space.panel, fitCase.layout.title.units)}`,
+      service: 'power',
     });
   }
 }
@@ -256,8 +290,21 @@ function blockByDefect(
   halfWidth: Length,
   notes: FitNotes,
 ): void {
+  if (defect.kind === 'crack' && !isNarrow(defect, fitCase.layout) && knownValue(defect.width) === undefined) {
+    // Nobody wrote how wide it is: nothing stands across it, and how far from it one has to keep is open.
+    const wants = `width of the ${thingWords(defect, fitCase.layout.title.units)} on wall ${fitCase.wall.name}`;
+    const far = plus(asked(fitCase.layout.rules, 'crack-clear') ?? zero, nanometres(reachOfHoles(footprint)));
+    notes.lacks({
+      from: minus(extent.from, far),
+      to: plus(extent.to, far),
+      reason: 'defect',
+      wants,
+      thing: defect.id,
+      span: defect.source,
+    });
+  }
   const clear = clearanceOf(defect, fitCase) ?? zero;
-  const holeReach = nanometres(Math.max(0, ...footprint.holes.map((hole) => Math.abs(hole.x))));
+  const holeReach = reachOfHoles(footprint);
   const own = WOOD_DEFECTS.has(defect.kind) ? halfWidth : holeReach;
   const reach = plus(own, clear);
   // A crack is a line: nothing stands across it even where no distance is asked.
@@ -273,6 +320,29 @@ function blockByDefect(
   });
 }
 
+const reachOfHoles = ({ holes }: Footprint): Length =>
+  nanometres(Math.max(0, ...holes.map((hole) => Math.abs(hole.x))));
+
+/** Cracks of up to this width weaken no anchor beside them. */
+const mostCrackWidth = (layout: Layout): Length | undefined => {
+  const answer = limitFor(layout.rules, 'crack-width', {});
+  return answer.kind === 'limit' ? mostLength(answer.limit)?.reach : undefined;
+};
+
+/** Whether a crack is known to be wider than the rules in force let pass. */
+export function isWide({ kind, width }: Defect, layout: Layout): boolean {
+  const most = mostCrackWidth(layout);
+  const wide = knownValue(width);
+  return kind === 'crack' && wide !== undefined && most !== undefined && wide > most;
+}
+
+/** Whether it is known not to be. */
+function isNarrow({ width }: Defect, layout: Layout): boolean {
+  const most = mostCrackWidth(layout);
+  const wide = knownValue(width);
+  return most === undefined || (wide !== undefined && wide <= most);
+}
+
 function clearanceOf(defect: Defect, { layout }: FitCase): Length | undefined {
   switch (defect.kind) {
     case 'rot':
@@ -281,7 +351,7 @@ function clearanceOf(defect: Defect, { layout }: FitCase): Length | undefined {
     case 'split':
       return asked(layout.rules, 'split-clear');
     case 'crack':
-      return asked(layout.rules, 'crack-clear');
+      return isWide(defect, layout) ? asked(layout.rules, 'crack-clear') : undefined;
     case 'cold-joint':
       return asked(layout.rules, 'cold-joint-clear');
     case 'notch':

@@ -105,28 +105,32 @@ function blockBySideRoom(
   notes: FitNotes,
 ): void {
   const needed = footprint.sideRoom;
-  const { sideRoom } = wall;
-  // Room in front is written down only where it is tight.
-  if (needed === undefined || !sideRoom) return;
-  const runs = runsOf(sideRoom, around, (value) => value >= needed);
-  for (const run of runs.failing) {
-    notes.block({
-      ...widened(run, halfWidth),
-      reason: 'side-room',
-      thing: wall.id,
-      span: wall.nameSource,
-      words: `${shownAt(sideRoom, run.from, layout.title.units)}of room in front, ${formatLength(needed, layout.title.units)} wanted`,
-      service: undefined,
-    });
-  }
-  for (const run of runs.unknown) {
-    notes.lacks({
-      ...widened(run, halfWidth),
-      reason: 'side-room',
-      wants: `room in front of wall ${wall.name}`,
-      thing: wall.id,
-      span: wall.nameSource,
-    });
+  if (needed === undefined) return;
+  const { units } = layout.title;
+  // Room in front is written down only where it is tight, so each reading speaks of its own place and of no other.
+  for (const { stretch, room, source } of wall.sideRoom ?? []) {
+    const reach = beyondBody(stretch, halfWidth);
+    if (reach.to <= around.from || reach.from >= around.to) continue;
+    if (room.kind === 'unknown') {
+      notes.lacks({
+        ...reach,
+        reason: 'side-room',
+        wants: `room in front of wall ${wall.name} ${stretchWords(stretch, units)}`,
+        thing: wall.id,
+        span: source,
+      });
+    } else if (room.value < needed) {
+      notes.block({
+        ...reach,
+        reason: 'side-room',
+        thing: wall.id,
+        span: source,
+        words: `${formatLength(room.value, units)} of room in front ${stretchWords(stretch, units)}, ${formatLength(needed, units)} wanted`,
+        service: undefined,
+        measured: room.value,
+        wanted: needed,
+      });
+    }
   }
 }
 
@@ -217,10 +221,12 @@ function blockByFoundation(
   let before: FoundationStretch | undefined;
   const lacksFoundation = (from: Length, to: Length): void => {
     if (!showing && !stem) return;
+    const where = stretchWords({ from: nanometres(Math.max(0, from)), to }, fitCase.layout.title.units);
     notes.lacks({
       ...widened({ from, to }, halfWidth),
       reason: showing ? 'concrete-low' : 'stem',
-      wants: `foundation of wall ${wall.name}, ${stretchWords({ from, to }, fitCase.layout.title.units)}`,
+      // Where the wall's end is unknown, so is where its foundation lies.
+      wants: wall.length === undefined ? `length of wall ${wall.name}` : `foundation of wall ${wall.name}, ${where}`,
       thing: wall.id,
       span: wall.nameSource,
     });
@@ -354,6 +360,9 @@ const widened = (stretch: Stretch, by: Length): Stretch => ({
   from: minus(stretch.from, by),
   to: plus(stretch.to, by),
 });
+
+/** Where the middle of a body may not be if no part of it may stand on the stretch, be it a single station. */
+const beyondBody = (stretch: Stretch, halfWidth: Length): Stretch => widened(stretch, plus(halfWidth, nanometres(1)));
 
 /** One nanometre more on either side, so that an open stretch takes in the ends of the board. */
 const beyond = (piece: SillPiece): Stretch => widened(piece, nanometres(1));

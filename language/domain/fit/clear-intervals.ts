@@ -3,6 +3,7 @@ import type { Layout, SillPiece, Stretch, Wall } from '../model/layout.ts';
 import { knownValue } from '../model/reading.ts';
 import type { Length } from '../units/length.ts';
 import { minus, nanometres, plus, zero } from '../units/length.ts';
+import { blockByConcrete } from './blocked-by-concrete.ts';
 import { blockByThings, reachOfThings } from './blocked-by-things.ts';
 import { blockByWall } from './blocked-by-wall.ts';
 import type { Blocked, FitCase, Lacking } from './fit-case.ts';
@@ -64,14 +65,17 @@ function answerFor(fitCase: FitCase): Answer {
   ofLayout.set(piece ?? wall, ofPiece);
   const ofConnector = ofPiece.get(connector) ?? new Map<string, Answer>();
   ofPiece.set(connector, ofConnector);
-  const shim = fitCase.shim === undefined ? 'none' : (knownValue(fitCase.shim) ?? 'unknown');
-  const key = `${shim} ${fitCase.rightAngleDrill === true}`;
+  const shim = keyOf(fitCase.shim);
+  const key = [shim, fitCase.rightAngleDrill === true, keyOf(fitCase.offset), keyOf(fitCase.embed)].join(' ');
   const before = ofConnector.get(key);
   if (before) return before;
   const answer = makeAnswer(fitCase);
   ofConnector.set(key, answer);
   return answer;
 }
+
+const keyOf = (reading: FitCase['shim']): number | string =>
+  reading === undefined ? 'none' : (knownValue(reading) ?? 'unknown');
 
 function makeAnswer(fitCase: FitCase): Answer {
   const { layout, wall, piece, connector } = fitCase;
@@ -101,6 +105,7 @@ function makeAnswer(fitCase: FitCase): Answer {
   const reach = reachOfThings(layout, footprint, halfWidth);
   const around = { from: nanometres(whole.from - reach - 1), to: nanometres(whole.to + reach + 1) };
   blockByWall(fitCase, footprint, halfWidth, around, notes);
+  blockByConcrete(fitCase, footprint, around, notes);
   blockByThings(fitCase, footprint, halfWidth, around, notes);
 
   const inPlay = <Item extends Stretch>(items: readonly Item[]): readonly Item[] =>

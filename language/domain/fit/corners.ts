@@ -63,7 +63,7 @@ export function depthOfCorner(wall: Wall, own: 'left' | 'right', corner: Corner)
   if (ownThick === undefined) return lacking(wall, own);
   // Where the inner faces of two walls cross, seen from the corner of their outer faces.
   const angle = (turn / 1_000_000) * (Math.PI / 180);
-  const depth = (thick + ownThick * Math.cos(angle)) / Math.sin(angle);
+  const depth = (thick - ownThick * Math.cos(angle)) / Math.sin(angle);
   return { kind: 'depth', depth: nanometres(Math.max(0, Math.ceil(depth))) };
 }
 

@@ -1,8 +1,9 @@
 import type { Connector } from '../hardware/connector.ts';
-import type { Layout, SillPiece, Stretch, ThingId, Wall } from '../model/layout.ts';
+import type { Layout, NewAnchor, SillPiece, Stretch, ThingId, Wall } from '../model/layout.ts';
 import type { Reading } from '../model/reading.ts';
 import type { SourceSpan } from '../model/source.ts';
 import type { Length } from '../units/length.ts';
+import { nanometres, zero } from '../units/length.ts';
 
 /** A connector on a board of the sill: the question is where its centre may stand. */
 export interface FitCase {
@@ -13,7 +14,24 @@ export interface FitCase {
   readonly connector: Connector;
   readonly shim?: Reading<Length> | undefined;
   readonly rightAngleDrill?: boolean;
+  /** From the inner edge of the sill to the middle of a bolt; without it the middle of the board. */
+  readonly offset?: Reading<Length> | undefined;
+  /** Where the design asks for another embedment than the connector's own. */
+  readonly embed?: Reading<Length> | undefined;
 }
+
+/** How a planned anchor is set, as far as it bears on where it fits. */
+export const howSet = ({
+  shim,
+  rightAngleDrill,
+  offset,
+  embed,
+}: NewAnchor): Pick<FitCase, 'shim' | 'rightAngleDrill' | 'offset' | 'embed'> => ({
+  shim,
+  rightAngleDrill,
+  offset,
+  embed,
+});
 
 export type BlockReason =
   /** The body would stand over the end of the board. */
@@ -33,6 +51,12 @@ export type BlockReason =
   | 'headroom'
   | 'concrete-low'
   | 'stem'
+  /** Too little concrete between the anchor and a face of the foundation. */
+  | 'concrete-edge'
+  /** Too little wood between the fastener and an edge of the sill. */
+  | 'wood-edge'
+  /** A hole from the side would come too near the far face. */
+  | 'through-stem'
   | 'step'
   | 'masonry'
   /** Rot, a split, a crack … in the wood or the concrete. */
@@ -61,6 +85,15 @@ export interface Blocked extends Stretch {
   readonly words: string;
   /** A gas or power service stands here: locate and expose before drilling. */
   readonly service: 'gas' | 'power' | undefined;
+  /** What there is, where one number decides: how far a thing stands off the wall. */
+  readonly measured?: Length;
+  /** What is wanted: room in front, or the distance along the wall that the nearest hole or the body keeps from the thing. */
+  readonly wanted?: Length;
+}
+
+/** How near along the wall, where a distance from the thing is wanted; 0 where it stands right there. */
+export function distanceAlong({ from, to, wanted = zero }: Blocked, station: Length): Length {
+  return nanometres(Math.max(0, wanted - Math.min(station - from, to - station)));
 }
 
 /** Centres of which nobody can tell, for want of a measurement: every station strictly between `from` and `to`. */

@@ -74,18 +74,23 @@ export function footprintOf({ layout, connector, piece, rightAngleDrill }: FitCa
         drillRadius: asked(layout.rules, 'drill-clear', drill) ?? zero,
       };
     }
-    default:
+    default: {
+      // The rod of a hold-down goes down beside its stud; its bracket is nailed to that, whatever the headroom.
+      const drilled = connector.kind === 'hold-down' ? fastener : undefined;
+      const depth = drilled?.holeDepth ?? drilled?.embed;
+      const low = depth === undefined ? Number.NEGATIVE_INFINITY : negate(depth);
       return {
         mounted: 'elsewhere',
         halfWidth,
         depth: zero,
         heights: undefined,
-        holes: [],
-        edge: zero,
+        holes: drilled ? [{ x: zero, heights: top === undefined ? undefined : { low, high: top } }] : [],
+        edge: drilled ? edge : zero,
         sideRoom: undefined,
         headroom: undefined,
         drillRadius: zero,
       };
+    }
   }
 }
 
@@ -97,10 +102,15 @@ export const fitSubjects = {
   'drill-clear': 'length',
   'gas-clear': 'length',
   'power-clear': 'length',
+  'working-space-wide': 'length',
+  'working-space-deep': 'length',
   'rot-clear': 'length',
   'split-clear': 'length',
   'crack-clear': 'length',
   'cold-joint-clear': 'length',
+  'crack-width': 'length',
+  'cover-behind-hole': 'length',
+  'wood-edge-per-diameter': 'number',
 } as const;
 
 /** What a rule set asks at least, where it speaks of it without conditions that do not hold here. */

@@ -74,20 +74,24 @@ function heightOfDatum(datum: Zone['datum'], wall: Wall, piece: SillPiece | unde
       if (!showing) return { kind: 'lacking', wants: `concrete showing on wall ${wall.name}` };
       return { kind: 'heights', heights: { low: negate(showing.greatest), high: negate(showing.least) } };
     }
-    case 'joists': {
-      const cripples = wall.cripples.filter((each) => touches(each, extent));
-      if (cripples.length === 0) {
-        // Without a cripple wall the joists sit on the sill.
-        const top = sillTop(piece);
-        return top === undefined
-          ? { kind: 'lacking', wants: piece ? `thickness of sill ${piece.name}` : `sill of wall ${wall.name}` }
-          : { kind: 'heights', heights: { low: top, high: top } };
-      }
-      const height = rangeOver(cripples, (each) => each.height, extent);
-      if (!height) return { kind: 'lacking', wants: `height of the cripple wall on wall ${wall.name}` };
-      return { kind: 'heights', heights: { low: height.least, high: height.greatest } };
-    }
+    case 'joists':
+      return undersideOfJoists(wall, piece, extent);
   }
+}
+
+/** Above the top of the concrete: least and greatest over the extent. */
+export function undersideOfJoists(wall: Wall, piece: SillPiece | undefined, extent: Stretch): HeightAnswer {
+  const cripples = wall.cripples.filter((each) => touches(each, extent));
+  if (cripples.length === 0) {
+    // Without a cripple wall the joists sit on the sill.
+    const top = sillTop(piece);
+    return top === undefined
+      ? { kind: 'lacking', wants: piece ? `thickness of sill ${piece.name}` : `sill of wall ${wall.name}` }
+      : { kind: 'heights', heights: { low: top, high: top } };
+  }
+  const height = rangeOver(cripples, (each) => each.height, extent);
+  if (!height) return { kind: 'lacking', wants: `height of the cripple wall on wall ${wall.name}` };
+  return { kind: 'heights', heights: { low: height.least, high: height.greatest } };
 }
 
 function rangeOver<Part extends Stretch>(

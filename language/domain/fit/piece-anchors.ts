@@ -117,6 +117,7 @@ const WORTHLESS: ReadonlySet<string> = new Set([
   'broken',
   'split-out',
   'to-be-removed',
+  'abandoned',
   'failed',
 ]);
 /** Of the section; more of it lost counts as heavy rust. Common practice, no source. */

@@ -75,7 +75,7 @@ export function endDistanceAsked(
 }
 
 /** A board ends at a corner of the house, or at a break within the wall: a joint, a step, a chimney. */
-function isAtCorner(wall: Wall, piece: SillPiece, side: Side): boolean {
+export function isAtCorner(wall: Wall, piece: SillPiece, side: Side): boolean {
   if (side === 'left') return piece.from <= 0;
   return piece.joint === 'corner' || (wall.length !== undefined && piece.to >= wall.length);
 }

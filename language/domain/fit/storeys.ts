@@ -30,6 +30,52 @@ export function lineOf(layout: Layout, wall: Wall): ResistanceLine | undefined {
   return linesByWall(layout).get(wall.name.toLowerCase());
 }
 
+/**
+ * The other walls of the line that this wall is the first of, in the order of the house; none for the rest, so that each line
+ * is looked at once, from its first wall.
+ */
+export function othersOfLine(layout: Layout, wall: Wall): readonly Wall[] {
+  const line = lineOf(layout, wall);
+  if (!line || line.walls.length < 2) return [];
+  const walls = wallsOfLines(layout).get(line) ?? [];
+  return walls[0] === wall ? walls.slice(1) : [];
+}
+
+/** All walls of the line that a wall belongs to, in the order of the house; itself where it is a line of its own. */
+export function wallsOfLine(layout: Layout, wall: Wall): readonly Wall[] {
+  const line = lineOf(layout, wall);
+  const walls = line && line.walls.length > 1 ? wallsOfLines(layout).get(line) : undefined;
+  return walls?.includes(wall) ? walls : [wall];
+}
+
+/** Whether a wall is the first of its line, or a line of its own. */
+export function speaksForLine(layout: Layout, wall: Wall): boolean {
+  const line = lineOf(layout, wall);
+  return !line || line.walls.length < 2 || wallsOfLines(layout).get(line)?.[0] === wall;
+}
+
+const wallIndexes = new WeakMap<
+  readonly ResistanceLine[],
+  WeakMap<readonly Wall[], ReadonlyMap<ResistanceLine, readonly Wall[]>>
+>();
+
+function wallsOfLines(layout: Layout): ReadonlyMap<ResistanceLine, readonly Wall[]> {
+  const ofLines = wallIndexes.get(layout.lines) ?? new WeakMap<readonly Wall[], ReadonlyMap<ResistanceLine, Wall[]>>();
+  wallIndexes.set(layout.lines, ofLines);
+  const known = ofLines.get(layout.walls);
+  if (known) return known;
+  const index = new Map<ResistanceLine, Wall[]>();
+  for (const wall of layout.walls) {
+    const line = lineOf(layout, wall);
+    if (!line) continue;
+    const walls = index.get(line);
+    if (walls) walls.push(wall);
+    else index.set(line, [wall]);
+  }
+  ofLines.set(layout.walls, index);
+  return index;
+}
+
 function storeysOfLine(layout: Layout, wall: Wall): Reading<number> | undefined {
   return lineOf(layout, wall)?.storeys ?? layout.house.storeys;
 }

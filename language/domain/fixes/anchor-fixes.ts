@@ -1,17 +1,22 @@
 import { clearIntervals, fitAt } from '../fit/clear-intervals.ts';
+import { howSet } from '../fit/fit-case.ts';
+import { contains, within, withoutOpen } from '../fit/intervals.ts';
 import type { CountedAnchor } from '../fit/piece-anchors.ts';
+import { anchorsOf } from '../fit/piece-anchors.ts';
+import { apartAsked, diameterOfConnector, diametersOf } from '../fit/piece-requirements.ts';
 import type { Connector } from '../hardware/connector.ts';
 import { anchorsSill } from '../hardware/connector.ts';
-import type { Layout, NewAnchor, SillPiece, Wall } from '../model/layout.ts';
+import type { Layout, NewAnchor, SillPiece, Stretch, Wall } from '../model/layout.ts';
 import type { Fix } from '../rules/finding.ts';
 import { formatStation } from '../units/format-length.ts';
 import type { Length } from '../units/length.ts';
-import { inches } from '../units/length.ts';
+import { inches, minus, plus } from '../units/length.ts';
 import { connectorsFor } from './choose-connector.ts';
 import type { ThingEdit } from './edit.ts';
 import { nextMarks } from './next-mark.ts';
 import type { Place } from './place-anchors.ts';
-import { moveFor, stationsFor } from './place-anchors.ts';
+import { moveFor, nearestTo, stationsFor } from './place-anchors.ts';
+import { tapeStep } from './tape-step.ts';
 
 /** At most so many kinds of connector are offered for one thing to do. */
 const MOST_KINDS = 2;
@@ -61,6 +66,80 @@ export function slideAnchor(
   ];
 }
 
+/** Moves one planned anchor to the clear tape mark of a stretch that is nearest to where one would have it. */
+export function slideTowards(
+  layout: Layout,
+  wall: Wall,
+  piece: SillPiece,
+  anchor: CountedAnchor,
+  stretch: Stretch,
+  aim: Length,
+): readonly Fix[] {
+  const planned = anchor.planned;
+  const connector = planned?.connector;
+  if (planned?.state !== 'planned' || !connector) return [];
+  const { sure } = clearIntervals({ layout, wall, piece, connector, ...howSet(planned) });
+  const station = nearestTo(within(sure, stretch), aim, tapeStep(layout.title.units));
+  if (station === undefined || station === anchor.station) return [];
+  const show = (at: Length): string => formatStation(at, layout.title.units);
+  const near = caution(layout, wall, piece, connector, [anchor.station, station]);
+  return [
+    {
+      title: `Slide ${anchor.words} from ${show(anchor.station)} to ${show(station)}${near}`,
+      trust: 'review',
+      edits: [{ kind: 'set-station', anchor: anchor.id, station }],
+    },
+  ];
+}
+
+/** One new anchor at a given station, or at none; one fix for each kind of connector that surely fits there. */
+export function insertAnchorAt(layout: Layout, wall: Wall, piece: SillPiece, station: Length): readonly Fix[] {
+  return connectorsFor(layout, wall, piece)
+    .filter((connector) => contains(clearIntervals({ layout, wall, piece, connector }).sure, station))
+    .slice(0, MOST_KINDS)
+    .map((connector) => insertOne(layout, wall, piece, connector, station));
+}
+
+function insertOne(layout: Layout, wall: Wall, piece: SillPiece, connector: Connector, station: Length): Fix {
+  const marks = nextMarks(layout, wall, 1);
+  return {
+    title: `Add ${insertedWords(layout, marks, connector, [station])}${caution(layout, wall, piece, connector, [station])}`,
+    trust: 'review',
+    edits: insertions(wall, marks, connector, [station]),
+  };
+}
+
+/** One new anchor on the clear tape mark of a stretch that is nearest to where one would have it. */
+export function insertAnchorTowards(
+  layout: Layout,
+  wall: Wall,
+  piece: SillPiece,
+  stretch: Stretch,
+  aim: Length,
+): readonly Fix[] {
+  return connectorsFor(layout, wall, piece)
+    .slice(0, MOST_KINDS)
+    .flatMap((connector) => {
+      const { sure } = clearIntervals({ layout, wall, piece, connector });
+      // Two anchors stand apart as the rules have it; who stands there already is in the way.
+      const standing = anchorsOf(wall, piece);
+      const asked = apartAsked(layout, wall, piece, [...diametersOf(standing), diameterOfConnector(connector)]);
+      const apart = asked.kind === 'asked' ? asked.value : NEAR_A_SERVICE;
+      const taken = standing.map(({ station }) => ({ from: minus(station, apart), to: plus(station, apart) }));
+      const spots = within(sure, stretch).flatMap((each) => withoutOpen(each, taken));
+      const station = nearestTo(spots, aim, tapeStep(layout.title.units));
+      return station === undefined ? [] : [insertOne(layout, wall, piece, connector, station)];
+    });
+}
+
+/** Leaves out an anchor that is not in the wall yet. */
+export function removeAnchor(anchor: CountedAnchor): readonly Fix[] {
+  if (anchor.planned?.state !== 'planned') return [];
+  return [
+    { title: `Leave out ${anchor.words}`, trust: 'review', edits: [{ kind: 'remove-anchor', anchor: anchor.id }] },
+  ];
+}
+
 /** Another connector in the same place, of those that surely fit there. */
 export function changeConnector(
   layout: Layout,
@@ -73,10 +152,7 @@ export function changeConnector(
   return connectorsFor(layout, wall, piece)
     .filter((connector) => connector !== anchor.connector && anchorsSill(connector.kind))
     .filter((connector) => {
-      const { blocked, lacking } = fitAt(
-        { layout, wall, piece, connector, shim: anchor.shim, rightAngleDrill: anchor.rightAngleDrill },
-        station,
-      );
+      const { blocked, lacking } = fitAt({ layout, wall, piece, connector, ...howSet(anchor) }, station);
       return blocked.length === 0 && lacking.length === 0;
     })
     .slice(0, MOST_KINDS)

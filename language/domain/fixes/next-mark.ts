@@ -9,12 +9,15 @@ export function nextMarks(layout: Layout, wall: Wall, count: number): readonly s
   const taken = new Set<string>();
   let highest = 0;
   for (const each of layout.walls) {
-    for (const { name } of [...each.anchors, ...each.foundAnchors]) {
+    for (const { name } of [...each.anchors, ...each.foundAnchors, ...each.angles, ...each.panels, ...each.ties]) {
       if (name === undefined) continue;
       taken.add(name.toLowerCase());
       const parts = partsOf(name);
       if (parts?.prefix.toLowerCase() === prefix.toLowerCase()) highest = Math.max(highest, parts.number);
     }
+  }
+  for (const { hardware } of layout.girders.flatMap((girder) => girder.posts)) {
+    for (const { name } of hardware) taken.add(name.toLowerCase());
   }
   const marks: string[] = [];
   for (let number = highest + 1; marks.length < count; number += 1) {

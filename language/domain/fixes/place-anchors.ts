@@ -1,5 +1,6 @@
 import { clearIntervals } from '../fit/clear-intervals.ts';
 import { endWindow, spotPastObstruction } from '../fit/end-window.ts';
+import { howSet } from '../fit/fit-case.ts';
 import type { Intervals } from '../fit/intervals.ts';
 import { within } from '../fit/intervals.ts';
 import type { CountedAnchor } from '../fit/piece-anchors.ts';
@@ -27,7 +28,8 @@ import { tapeStep } from './tape-step.ts';
 
 /** Which part of a board gets new anchors. */
 export type Place =
-  | { readonly kind: 'piece' }
+  /** `atLeast`: more than the rules ask of the board by itself. */
+  | { readonly kind: 'piece'; readonly atLeast?: number }
   | { readonly kind: 'gap'; readonly left: CountedAnchor; readonly right: CountedAnchor }
   | { readonly kind: 'end'; readonly side: Side };
 
@@ -48,7 +50,9 @@ export function stationsFor(
   const { bounds } = board;
   switch (place.kind) {
     case 'piece':
-      return board.lone ? loneStation(board) : fillBoard(board, standing);
+      return board.lone
+        ? loneStation(board)
+        : fillBoard({ ...board, count: Math.max(board.count, place.atLeast ?? 0) }, standing);
     case 'gap':
       return fewest(
         board,
@@ -89,7 +93,7 @@ export function moveFor(
   const index = standing.indexOf(anchor);
   if (index < 0) return undefined;
   const others = standing.filter((each) => each !== anchor);
-  const board = boardFor(layout, wall, piece, connector, others, anchor.planned);
+  const board = boardFor(layout, wall, piece, connector, others, howSet(anchor.planned));
   if (!board) return undefined;
   const alone = (station: Length | undefined): Move | undefined =>
     station === undefined ? undefined : { station, added: [] };
@@ -132,7 +136,7 @@ function boardFor(
   piece: SillPiece,
   connector: Connector,
   standing: readonly CountedAnchor[],
-  like?: { readonly shim: SillPieceShim; readonly rightAngleDrill: boolean },
+  like?: ReturnType<typeof howSet>,
 ): Board | undefined {
   const own = diameterOfConnector(connector);
   const diameters = uniqueDiameters([...diametersOf(standing), own]);
@@ -184,7 +188,6 @@ function boardFor(
     tolerance: toleranceOf(layout.rules),
   };
 }
-type SillPieceShim = NonNullable<CountedAnchor['planned']>['shim'];
 
 /** Between the standing anchors, the fewest that keep the spacing and the ends; then more where the board wants a number. */
 function fillBoard(board: Board, standing: readonly CountedAnchor[]): readonly Length[] | undefined {
@@ -277,7 +280,8 @@ function reachOf(left: SpreadBound, right: SpreadBound, { most, apart }: Board['
   return { from: nanometres(Math.ceil(from)), to: nanometres(Math.floor(to)) };
 }
 
-function nearestTo(intervals: Intervals, station: Length, step: Length): Length | undefined {
+/** The tape mark of intervals nearest to a station. */
+export function nearestTo(intervals: Intervals, station: Length, step: Length): Length | undefined {
   const marks = intervals.flatMap((each): readonly (readonly [number, number])[] => {
     const from = Math.ceil(each.from / step);
     const to = Math.floor(each.to / step);

@@ -9,28 +9,53 @@ import type { RunResult } from './run-rule.ts';
 
 type RawFinding = RunResult['findings'][number];
 
-export interface AcceptedFindings {
+/** What people wrote of the findings of one wall, there and for the house. */
+export interface AcceptedOnWall {
   /** The reason that a person gave, by the finding that it speaks of. */
   readonly acceptedAs: ReadonlyMap<RawFinding, string>;
+  /** Of the acceptances on the wall. */
   readonly seen: readonly SeenAcceptance[];
+  /** What each of those for the house comes to here, in their order. */
+  readonly houseWide: readonly SeenAcceptance['outcome'][];
 }
+const nothingAccepted: AcceptedOnWall = { acceptedAs: new Map(), seen: [], houseWide: [] };
 
-/** Which findings on walls somebody accepted, there or for the house. A stop stays a stop whatever is written. */
-export function acceptedOnWalls(
-  layout: Layout,
-  walls: readonly { readonly wall: Wall; readonly checked: WallChecked }[],
-): AcceptedFindings {
+/** A stop stays a stop whatever is written. */
+export function acceptedOnWall(layout: Layout, wall: Wall, checked: WallChecked): AcceptedOnWall {
+  const { accepted } = layout.title;
+  if (wall.accepted.length + accepted.length === 0) return nothingAccepted;
   const acceptedAs = new Map<RawFinding, string>();
   const tolerance = toleranceOf(layout.rules);
-  const houseWide = layout.title.accepted.map((each) => openOutcome(each, undefined));
-  const seen: Outcome[] = [];
-  for (const { wall, checked } of walls) {
-    const own = wall.accepted.map((each) => openOutcome(each, wall.name));
-    seen.push(...own);
-    for (const outcome of [...own, ...houseWide])
-      settle(outcome, checked.findings, checked.notChecked, tolerance, acceptedAs);
-  }
-  return { acceptedAs, seen: [...seen, ...houseWide] };
+  const settled = (acceptance: Acceptance, on: string | undefined): Outcome => {
+    const outcome = openOutcome(acceptance, on);
+    settle(outcome, checked.findings, checked.notChecked, tolerance, acceptedAs);
+    return outcome;
+  };
+  const seen = wall.accepted.map((each) => settled(each, wall.name));
+  const houseWide = accepted.map((each) => settled(each, undefined).outcome);
+  return { acceptedAs, seen, houseWide };
+}
+
+/** All acceptances, with what became of them on the walls. */
+export function seenOnWalls(layout: Layout, walls: readonly AcceptedOnWall[]): readonly SeenAcceptance[] {
+  const seen = walls.flatMap((each) => each.seen);
+  const houseWide = layout.title.accepted.map((acceptance, index): SeenAcceptance => {
+    const { outcome } = openOutcome(acceptance, undefined);
+    const outcomes = walls.flatMap((each) => each.houseWide[index] ?? []);
+    return { acceptance, wall: undefined, outcome: [outcome, ...outcomes].reduce(weightier) };
+  });
+  return [...seen, ...houseWide];
+}
+
+const byWeight: readonly SeenAcceptance['outcome'][] = ['unused', 'not-checked', 'used', 'stop', 'no-such-check'];
+
+function weightier(a: SeenAcceptance['outcome'], b: SeenAcceptance['outcome']): SeenAcceptance['outcome'] {
+  return byWeight.indexOf(b) > byWeight.indexOf(a) ? b : a;
+}
+
+export interface AcceptedOnHouse {
+  readonly acceptedAs: ReadonlyMap<RawFinding, string>;
+  readonly seen: readonly SeenAcceptance[];
 }
 
 /** The same for findings on the house, which only the title block can accept. */
@@ -38,8 +63,9 @@ export function acceptedOnHouse(
   layout: Layout,
   findings: readonly RawFinding[],
   seen: readonly SeenAcceptance[],
-): AcceptedFindings {
+): AcceptedOnHouse {
   const acceptedAs = new Map<RawFinding, string>();
+  if (findings.length === 0 || layout.title.accepted.length === 0) return { acceptedAs, seen };
   const outcomes = seen.map((each): Outcome => ({ ...each }));
   for (const outcome of outcomes) {
     if (outcome.wall === undefined) settle(outcome, findings, [], toleranceOf(layout.rules), acceptedAs);

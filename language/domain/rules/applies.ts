@@ -12,6 +12,7 @@ export function applies(rule: Rule, layout: Layout, wall: Wall): boolean {
   const onAnchorage = rule.id.startsWith('anchorage/');
   const exempt = lineOf(layout, wall)?.exempt?.from;
   if (exempt === 'all' || (exempt === 'anchorage' && onAnchorage)) return false;
-  if (!onAnchorage || wall.anchors.length > 0) return true;
+  // A wall left alone because its old anchors hold rests on them all the more.
+  if (!onAnchorage || wall.anchors.length > 0 || rule.id.startsWith('anchorage/old-anchor-')) return true;
   return wall.noWork === undefined && wall.role === 'perimeter';
 }

@@ -1,6 +1,8 @@
 import type { Layout } from '../model/layout.ts';
+import type { SourceSpan } from '../model/source.ts';
 import { acceptedOnHouse } from './acceptances.ts';
-import type { Seen } from './define.ts';
+import type { RawFinding } from './check-wall.ts';
+import type { Rule, Seen } from './define.ts';
 import type { NotChecked } from './finding.ts';
 import { headOf } from './head-of-house.ts';
 import { rules } from './registry.ts';
@@ -8,36 +10,90 @@ import type { RunResult } from './run-rule.ts';
 import { runRule } from './run-rule.ts';
 
 export interface HouseChecked {
-  readonly findings: RunResult['findings'];
-  readonly acceptedAs: ReadonlyMap<RunResult['findings'][number], string>;
+  readonly findings: readonly RawFinding[];
+  readonly acceptedAs: ReadonlyMap<RawFinding, string>;
   readonly notChecked: readonly NotChecked[];
 }
 
-/** The rules on the house as a whole, after those on its walls. Each hears what came up before it. */
-export function checkHouse(layout: Layout, onWalls: Seen): HouseChecked {
-  const findings: RunResult['findings'][number][] = [];
-  const acceptedAs = new Map<RunResult['findings'][number], string>();
+/** What each rule on the house said last, and what it had looked at. */
+export type HouseMemory = Map<Rule, { readonly read: Read; readonly source: SourceSpan; readonly result: RunResult }>;
+
+/**
+ * The rules on the house as a whole, after those on its walls. Each hears what came up before it. With a memory, a rule runs again
+ * only when a part of the house that it read is another object than before.
+ */
+export function checkHouse(layout: Layout, onWalls: Seen, memory?: HouseMemory): HouseChecked {
+  const findings: RawFinding[] = [];
+  const acceptedAs = new Map<RawFinding, string>();
   const notChecked: NotChecked[] = [];
   const source = headOf(layout);
   if (!source) return { findings, acceptedAs, notChecked };
-  const site = {
-    subject: { layout },
-    wall: undefined,
-    piece: undefined,
-    id: 'house',
-    source,
-    station: undefined,
-    layer: 'title' as const,
-  };
   let seen = onWalls;
   for (const rule of rules) {
     if (rule.on !== 'house') continue;
-    const result = runRule(rule, layout, site, seen);
+    const result = memory ? resultFrom(memory, rule, layout, source, seen) : run(rule, layout, source, seen);
     const accepted = acceptedOnHouse(layout, result.findings, seen.acceptances);
     for (const [raw, reason] of accepted.acceptedAs) acceptedAs.set(raw, reason);
-    findings.push(...result.findings);
-    notChecked.push(...result.notChecked);
-    seen = { ...seen, crashes: [...seen.crashes, ...result.crashes], acceptances: accepted.seen };
+    for (const raw of result.findings) findings.push(raw);
+    for (const each of result.notChecked) notChecked.push(each);
+    if (result.crashes.length > 0) seen = { ...seen, crashes: [...seen.crashes, ...result.crashes] };
+    if (accepted.seen !== seen.acceptances) seen = { ...seen, acceptances: accepted.seen };
   }
   return { findings, acceptedAs, notChecked };
+}
+
+function run(rule: Rule, layout: Layout, source: SourceSpan, seen: Seen): RunResult {
+  const thing = { id: 'house', source, station: undefined, layer: 'title' as const };
+  return runRule(rule, layout, { subject: { layout }, wall: undefined, piece: undefined, ...thing }, seen);
+}
+
+interface Read {
+  readonly layout: ReadonlyMap<keyof Layout, unknown>;
+  readonly seen: ReadonlyMap<keyof Seen, unknown>;
+}
+
+function resultFrom(memory: HouseMemory, rule: Rule, layout: Layout, source: SourceSpan, seen: Seen): RunResult {
+  const before = memory.get(rule);
+  if (before && before.source === source && isAsRead(before.read, layout, seen)) return before.result;
+  const read = { layout: new Map<keyof Layout, unknown>(), seen: new Map<keyof Seen, unknown>() };
+  const result = run(rule, recording(layout, read.layout), source, recording(seen, read.seen));
+  memory.set(rule, { read, source, result });
+  return result;
+}
+
+function isAsRead(read: Read, layout: Layout, seen: Seen): boolean {
+  for (const [part, value] of read.layout) if (layout[part] !== value) return false;
+  for (const [part, value] of read.seen) if (!isSameList(seen[part], value)) return false;
+  return true;
+}
+
+/** Lists of what came up are made anew for each round; what is in them mostly is not. */
+function isSameList(a: unknown, b: unknown): boolean {
+  if (a === b) return true;
+  if (!Array.isArray(a) || !Array.isArray(b) || a.length !== b.length) return false;
+  return a.every((each: object, index) => each === b[index] || isSameRecord(each, b[index] as object));
+}
+
+function isSameRecord(a: object, b: object): boolean {
+  const entries = Object.entries(a);
+  return (
+    entries.length === Object.keys(b).length &&
+    entries.every(([key, value]) => Object.is(value, (b as Readonly<Record<string, unknown>>)[key]))
+  );
+}
+
+/** The same object, noting which of its parts are looked at. */
+function recording<Whole extends object>(whole: Whole, read: Map<keyof Whole, unknown>): Whole {
+  const view = {};
+  for (const part of Object.keys(whole) as (keyof Whole & string)[]) {
+    Object.defineProperty(view, part, {
+      enumerable: true,
+      get() {
+        const value = whole[part];
+        read.set(part, value);
+        return value;
+      },
+    });
+  }
+  return view as Whole;
 }

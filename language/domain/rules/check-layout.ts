@@ -1,41 +1,140 @@
 import { cornersOf } from '../fit/corners.ts';
-import { lineOf } from '../fit/storeys.ts';
-import type { Layout, Wall } from '../model/layout.ts';
+import { lineOf, othersOfLine } from '../fit/storeys.ts';
+import { provenIn } from '../fit/tested-anchors.ts';
+import { withEdits } from '../fixes/apply-in-memory.ts';
+import type { Acceptance, Layout, Wall } from '../model/layout.ts';
 import { knownValue } from '../model/reading.ts';
-import { acceptedOnWalls } from './acceptances.ts';
+import type { AcceptedOnWall } from './acceptances.ts';
+import { acceptedOnWall, seenOnWalls } from './acceptances.ts';
+import type { HouseMemory } from './check-house.ts';
 import { checkHouse } from './check-house.ts';
 import type { RawFinding, WallChecked } from './check-wall.ts';
 import { checkWall } from './check-wall.ts';
 import type { Checked } from './checked.ts';
 import type { Crash, OpenQuestion } from './define.ts';
 import type { Finding, NotChecked } from './finding.ts';
+import { isForgotten } from './load-path/wall-line-forgotten.ts';
+import type { RunResult } from './run-rule.ts';
+import type { CheckAgain, Edited } from './verified-fixes.ts';
 import { verifiedFixes } from './verified-fixes.ts';
 
 /**
  * Everything that the rules have to say of a house. Total: a rule that throws costs its own findings, is reported, and stops
  * nothing else. Walls of which nothing changed keep their results, see `dependsOn`.
+ * @param edited what fixes are tried with; by itself it knows no edit that shows in the text only
+ * @param memory of the same house while it is edited: a finding that still holds is the same object as before
  */
-export function checkLayout(layout: Layout): Checked {
-  const walls = layout.walls.map((wall) => ({ wall, checked: checkedWall(layout, wall) }));
-  const { acceptedAs, seen: acceptances } = acceptedOnWalls(layout, walls);
+export function checkLayout(
+  layout: Layout,
+  edited: Edited = withEdits,
+  memory: CheckMemory = createCheckMemory(),
+): Checked {
+  const trial = { layout, edited };
+  const walls = layout.walls.map((wall) => keptWall(layout, wall, memory, trial));
+  const acceptances = seenOnWalls(
+    layout,
+    walls.map(({ accepted }) => accepted),
+  );
   const openQuestions: OpenQuestion[] = [];
   const crashes: Crash[] = [];
   const notChecked: NotChecked[] = [];
   const findings: Finding[] = [];
-  for (const { wall, checked } of walls) {
-    openQuestions.push(...checked.openQuestions);
-    crashes.push(...checked.crashes);
-    notChecked.push(...checked.notChecked);
-    for (const raw of checked.findings) findings.push(asFinding(layout, wall, raw, acceptedAs.get(raw)));
+  for (const { checked, findings: own } of walls) {
+    for (const each of checked.openQuestions) openQuestions.push(each);
+    for (const each of checked.crashes) crashes.push(each);
+    for (const each of checked.notChecked) notChecked.push(each);
+    for (const each of own) findings.push(each);
   }
-  const house = checkHouse(layout, { openQuestions, crashes, acceptances });
-  return {
-    findings: [
-      ...house.findings.map((raw) => asFinding(layout, undefined, raw, house.acceptedAs.get(raw))),
-      ...findings,
-    ],
-    notChecked: [...house.notChecked, ...notChecked],
+  const house = checkHouse(layout, { openQuestions, crashes, acceptances }, memory.house);
+  const onHouse = house.findings.map((raw) => keptOnHouse(raw, house.acceptedAs.get(raw), memory, trial));
+  return { findings: onHouse.concat(findings), notChecked: [...house.notChecked, ...notChecked] };
+}
+
+/** What was found of a house, kept while it is edited; for one house at a time. */
+export interface CheckMemory {
+  readonly walls: WeakMap<Wall, KeptWall>;
+  readonly house: HouseMemory;
+  readonly houseFindings: WeakMap<RawFinding, KeptOnHouse>;
+}
+
+export function createCheckMemory(): CheckMemory {
+  return { walls: new WeakMap(), house: new Map(), houseFindings: new WeakMap() };
+}
+
+/** What fixes are worked out from: the newest layout that the finding holds in. */
+interface Trial {
+  readonly layout: Layout;
+  readonly edited: Edited;
+}
+
+interface KeptWall {
+  readonly checked: WallChecked;
+  readonly accepted: AcceptedOnWall;
+  readonly houseWide: readonly Acceptance[];
+  readonly findings: readonly Finding[];
+  trial: Trial;
+}
+
+function keptWall(layout: Layout, wall: Wall, memory: CheckMemory, trial: Trial): KeptWall {
+  const checked = checkedWall(layout, wall);
+  const houseWide = layout.title.accepted;
+  const before = memory.walls.get(wall);
+  // The tolerance that an acceptance allows for is one of the rules, of which `checked` is made.
+  if (before && before.checked === checked && before.houseWide === houseWide) {
+    before.trial = trial;
+    return before;
+  }
+  const accepted = acceptedOnWall(layout, wall, checked);
+  const again: CheckAgain = (now) => wallAgain(now, wall);
+  const kept: KeptWall = {
+    checked,
+    accepted,
+    houseWide,
+    trial,
+    findings: checked.findings.map((raw) =>
+      asFinding(
+        raw,
+        accepted.acceptedAs.get(raw),
+        () => kept.trial,
+        (now) => verifiedFixes(now.layout, raw, now.edited, again),
+      ),
+    ),
   };
+  memory.walls.set(wall, kept);
+  return kept;
+}
+
+interface KeptOnHouse {
+  readonly accepted: string | undefined;
+  readonly finding: Finding;
+  trial: Trial;
+}
+
+function keptOnHouse(raw: RawFinding, accepted: string | undefined, memory: CheckMemory, trial: Trial): Finding {
+  const before = memory.houseFindings.get(raw);
+  if (before && before.accepted === accepted) {
+    before.trial = trial;
+    return before.finding;
+  }
+  const kept: KeptOnHouse = {
+    accepted,
+    trial,
+    finding: asFinding(
+      raw,
+      accepted,
+      () => kept.trial,
+      (now) => fixesOnHouse(raw, now),
+    ),
+  };
+  memory.houseFindings.set(raw, kept);
+  return kept.finding;
+}
+
+/** A rule on the house may have looked at an earlier layout, of which what it proposes would still speak. */
+function fixesOnHouse(raw: RawFinding, { layout, edited }: Trial): Finding['fixes'] {
+  if (!raw.propose) return [];
+  const now = houseAgain(layout).findings.find((each) => each.identity === raw.identity);
+  return now ? verifiedFixes(layout, now, edited, houseAgain) : [];
 }
 
 const kept = new WeakMap<Wall, { readonly inputs: readonly unknown[]; readonly checked: WallChecked }>();
@@ -43,7 +142,7 @@ const kept = new WeakMap<Wall, { readonly inputs: readonly unknown[]; readonly c
 function checkedWall(layout: Layout, wall: Wall): WallChecked {
   const inputs = dependsOn(layout, wall);
   const before = kept.get(wall);
-  if (before?.inputs.every((input, index) => Object.is(input, inputs[index]))) return before.checked;
+  if (before && sameInputs(before.inputs, inputs)) return before.checked;
   const checked = checkWall(layout, wall);
   kept.set(wall, { inputs, checked });
   return checked;
@@ -54,30 +153,89 @@ function dependsOn(layout: Layout, wall: Wall): readonly unknown[] {
   const { left, right } = cornersOf(layout, wall);
   const line = lineOf(layout, wall);
   return [
-    layout.rules,
-    layout.connectors,
-    layout.title.units,
+    ofWholeHouse(layout),
     left?.neighbour,
     left?.turn,
     right?.neighbour,
     right?.turn,
-    layout.house.storeys?.kind,
-    knownValue(layout.house.storeys),
     line?.storeys?.kind,
     knownValue(line?.storeys),
     line?.exempt?.from,
+    provenIn(layout, wall),
+    isForgotten(layout, wall),
+    // The first wall of a line speaks for the line.
+    ...othersOfLine(layout, wall),
   ];
 }
 
-/** The fixes are worked out when somebody reads them, and only once. */
-function asFinding(layout: Layout, wall: Wall | undefined, raw: RawFinding, accepted: string | undefined): Finding {
-  let fixes: Finding['fixes'] | undefined;
+const wholes = new WeakMap<Layout['rules'], (readonly unknown[])[]>();
+
+/** What all walls rest on, as one object that stays while its parts do. */
+function ofWholeHouse(layout: Layout): readonly unknown[] {
+  if (newest?.layout === layout) return newest.whole;
+  const { storeys, floorUnderside } = layout.house;
+  const inputs = [
+    layout.connectors,
+    layout.title.units,
+    storeys?.kind,
+    knownValue(storeys),
+    floorUnderside?.kind,
+    knownValue(floorUnderside),
+    // Sheets go in through the space that the wall stands along.
+    ...layout.spaces,
+  ];
+  const known = wholes.get(layout.rules) ?? [];
+  const whole = known.find((each) => sameInputs(each, inputs)) ?? inputs;
+  // Of the houses open side by side; an older one only costs checking its walls once more.
+  wholes.set(layout.rules, [whole, ...known.filter((each) => each !== whole)].slice(0, 8));
+  newest = { layout, whole };
+  return whole;
+}
+let newest: { readonly layout: Layout; readonly whole: readonly unknown[] } | undefined;
+
+function sameInputs(a: readonly unknown[], b: readonly unknown[]): boolean {
+  if (a.length !== b.length) return false;
+  for (let index = 0; index < a.length; index += 1) if (!Object.is(a[index], b[index])) return false;
+  return true;
+}
+
+/** The fixes are worked out when somebody reads them, and once for each layout that the finding holds in. */
+function asFinding(
+  raw: RawFinding,
+  accepted: string | undefined,
+  trialNow: () => Trial,
+  work: (trial: Trial) => Finding['fixes'],
+): Finding {
+  let known: { readonly trial: Trial; readonly fixes: Finding['fixes'] } | undefined;
   return {
     ...raw.finding,
     accepted,
     get fixes() {
-      fixes ??= wall ? verifiedFixes(layout, wall, raw) : [];
-      return fixes;
+      const trial = trialNow();
+      if (known?.trial !== trial) known = { trial, fixes: work(trial) };
+      return known.fixes;
     },
+  };
+}
+
+function wallAgain(layout: Layout, wall: Wall): RunResult | undefined {
+  const now = layout.walls.find((each) => each.id === wall.id);
+  return now && checkedWall(layout, now);
+}
+
+function houseAgain(layout: Layout): RunResult {
+  const walls = layout.walls.map((wall) => ({ wall, checked: checkedWall(layout, wall) }));
+  const openQuestions = walls.flatMap(({ checked }) => checked.openQuestions);
+  const crashes = walls.flatMap(({ checked }) => checked.crashes);
+  const acceptances = seenOnWalls(
+    layout,
+    walls.map(({ wall, checked }) => acceptedOnWall(layout, wall, checked)),
+  );
+  const house = checkHouse(layout, { openQuestions, crashes, acceptances });
+  return {
+    findings: [...house.findings, ...walls.flatMap(({ checked }) => checked.findings)],
+    notChecked: [...house.notChecked, ...walls.flatMap(({ checked }) => checked.notChecked)],
+    openQuestions,
+    crashes,
   };
 }

@@ -1,3 +1,4 @@
+import { drilledInto } from '../fit/drilled-holes.ts';
 import { pieceAt } from '../fit/piece-anchors.ts';
 import type { Layout, SillPiece, UnplacedSill, Wall } from '../model/layout.ts';
 import { applies } from './applies.ts';
@@ -45,7 +46,7 @@ function notReached(rule: Rule, wall: Wall, { name, wants, source }: UnplacedSil
 function sitesOf(rule: Rule, wall: Wall): readonly RuleSite[] {
   switch (rule.on) {
     case 'anchor':
-      return wall.anchors.flatMap((anchor): readonly RuleSite[] => {
+      return drilledInto(wall).flatMap((anchor): readonly RuleSite[] => {
         const { connector } = anchor;
         if (!connector) return [];
         const piece = anchor.station === undefined ? undefined : pieceAt(wall, anchor.station);

@@ -5,6 +5,7 @@ import type { SourceSpan } from '../model/source.ts';
 import type { LimitQuery } from '../rulesets/limit-for.ts';
 import type { Length } from '../units/length.ts';
 import type { Finding, Fix, RuleId, Severity } from './finding.ts';
+import type { AskedLimit } from './limit-words.ts';
 
 /** What a rule looks at. It also says what an edit must touch for the rule to run again. */
 export type RuleScope = 'anchor' | 'piece' | 'foundation' | 'wall' | 'house';
@@ -17,7 +18,7 @@ export interface ScopeSubjects {
   readonly house: { readonly layout: Layout };
 }
 
-export type SubjectDimension = 'length' | 'number' | 'share' | 'force' | 'verdict';
+export type SubjectDimension = 'length' | 'number' | 'share' | 'force' | 'pressure' | 'verdict';
 
 export interface RuleContext {
   readonly layout: Layout;
@@ -64,8 +65,10 @@ export interface SeenAcceptance {
 
 export type ReportedFinding = Pick<Finding, 'message' | 'span'> &
   Partial<
-    Pick<Finding, 'severity' | 'thing' | 'layer' | 'piece' | 'station' | 'stationTo' | 'related' | 'citation'>
+    Pick<Finding, 'severity' | 'thing' | 'layer' | 'wall' | 'piece' | 'station' | 'stationTo' | 'related' | 'citation'>
   > & {
+    /** What it breaks; found by its citation where the rule asked for the limit through its context. */
+    readonly asked?: AskedLimit;
     /** Tells this finding from others of the same rule on the same thing: which end, for example. */
     readonly about?: string;
     /**

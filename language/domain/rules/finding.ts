@@ -3,6 +3,7 @@ import type { ThingId } from '../model/layout.ts';
 import type { SourceSpan } from '../model/source.ts';
 import type { Citation } from '../rulesets/rule-set.ts';
 import type { Length } from '../units/length.ts';
+import type { AskedLimit } from './limit-words.ts';
 
 /** `stop`: beyond the prescriptive path; an engineer is needed and nothing can suppress it. */
 export type Severity = 'stop' | 'error' | 'warning' | 'info';
@@ -42,6 +43,10 @@ export interface Finding {
   readonly related: readonly { readonly span: SourceSpan; readonly message: string }[];
   /** What the limit rests on; `undefined` for findings about the text itself. */
   readonly citation: Citation | undefined;
+  /** The limit that it breaks and the case that it was asked for, where it breaks one. */
+  readonly asked?: AskedLimit | undefined;
+  /** Which finding of its rule this is, whatever else is edited and whichever rule sets are in force. */
+  readonly identity?: string | undefined;
   /** Worked out when it is first read: pass a finding on as it is, a copy of its fields reads it. */
   readonly fixes: readonly Fix[];
   /** The reason a person gave for accepting it. */
@@ -60,10 +65,16 @@ export interface NotChecked {
 }
 
 /** `safe` keeps the meaning and may run in "mend all"; everything else wants a person's eye. */
-export type FixTrust = 'safe' | 'review';
+export type FixTrust =
+  | 'safe'
+  | 'review'
+  /** Guesses at what somebody measured: offered one at a time to the person who was there, never made in bulk. */
+  | 'by-hand';
 
 export interface Fix {
   readonly title: string;
   readonly trust: FixTrust;
+  /** It says that nobody knows: checks that went by silence then say what they lack, which is no loss. */
+  readonly admits?: boolean;
   readonly edits: readonly ThingEdit[];
 }

@@ -1,7 +1,7 @@
 import { citationWords } from '../rulesets/citation-words.ts';
 import { leastLength, mostLength } from '../rulesets/compare.ts';
 import type { ConditionFact, LimitQuery } from '../rulesets/limit-for.ts';
-import type { Grade, Limit } from '../rulesets/rule-set.ts';
+import type { Comparison, Grade, Limit } from '../rulesets/rule-set.ts';
 import type { Length } from '../units/length.ts';
 import type { RuleContext } from './define.ts';
 import type { Severity } from './finding.ts';
@@ -16,10 +16,26 @@ export interface AskedLimit {
 
 /** `at most 4'-0" for 1/2" anchors under 2 storeys (Table A304.3.1)`: a limit with the case at hand and its source. */
 export function limitWords({ limit, query }: AskedLimit, side: 'least' | 'most', { show }: Show): string {
-  const bound = side === 'least' ? leastLength(limit)?.bound : mostLength(limit)?.bound;
+  const ofLength = side === 'least' ? leastLength(limit)?.bound : mostLength(limit)?.bound;
+  const bound = ofLength ?? limit.bounds.find(({ comparison }) => SIDES[side].has(comparison));
   const value = bound?.value.kind === 'length' ? show(bound.value.length) : (bound?.value.typed ?? '');
   const comparison = bound?.comparison === 'is' ? 'exactly' : (bound?.comparison.replace('-', ' ') ?? '');
   return `${comparison} ${value}${caseWords({ limit, query }, show)} (${sourceWords(limit)})`;
+}
+
+const SIDES: Readonly<Record<'least' | 'most', ReadonlySet<Comparison>>> = {
+  least: new Set<Comparison>(['at-least', 'over', 'is']),
+  most: new Set<Comparison>(['at-most', 'under', 'is']),
+};
+
+/** `at least 9", at most 12" (A304.3.2)`: a limit with both its sides or its verdict, and its source. */
+export function wholeLimitWords(limit: Limit, { show }: Show): string {
+  const bounds = limit.bounds.map(
+    ({ comparison, value }) =>
+      `${comparison === 'is' ? 'exactly' : comparison.replace('-', ' ')} ${value.kind === 'length' ? show(value.length) : value.typed}`,
+  );
+  const verdict = limit.verdict ? [limit.verdict.replace('-', ' ')] : [];
+  return `${[...bounds, ...verdict].join(', ')} (${sourceWords(limit)})`;
 }
 
 /** Where a limit comes from, and how far that can be trusted. */

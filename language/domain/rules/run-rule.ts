@@ -14,6 +14,7 @@ import type {
   Seen,
 } from './define.ts';
 import type { Finding, Fix, Layer, NotChecked } from './finding.ts';
+import type { AskedLimit } from './limit-words.ts';
 
 /** One thing that a rule looks at, with what a finding about it says by default. */
 export interface RuleSite {
@@ -44,6 +45,7 @@ export function runRule(rule: Rule, layout: Layout, site: RuleSite, seen: Seen):
   const notChecked: NotChecked[] = [];
   const openQuestions: OpenQuestion[] = [];
   const crashes: Crash[] = [];
+  const asked: AskedLimit[] = [];
   const units = layout.title.units;
   const wall = site.wall?.name;
 
@@ -58,13 +60,15 @@ export function runRule(rule: Rule, layout: Layout, site: RuleSite, seen: Seen):
     layout,
     seen,
     limit(subject, query) {
-      return limitFor(layout.rules, subject, query);
+      const answer = limitFor(layout.rules, subject, query);
+      if (answer.kind === 'limit') asked.push({ limit: answer.limit, query });
+      return answer;
     },
     show: (length) => formatLength(length, units),
     showStation: (length) => formatStation(length, units),
     lacks,
     leftOpen,
-    report: (reported) => findings.push(completed(rule, site, reported)),
+    report: (reported) => findings.push(completed(rule, site, reported, asked)),
   };
   try {
     rule.check(site.subject, context);
@@ -79,8 +83,15 @@ export function runRule(rule: Rule, layout: Layout, site: RuleSite, seen: Seen):
   return { findings, notChecked, openQuestions, crashes };
 }
 
-function completed(rule: Rule, site: RuleSite, reported: ReportedFinding): RunResult['findings'][number] {
+function completed(
+  rule: Rule,
+  site: RuleSite,
+  reported: ReportedFinding,
+  asked: readonly AskedLimit[],
+): RunResult['findings'][number] {
   const thing = 'thing' in reported ? reported.thing : site.id;
+  const identity = `${rule.id} ${reported.about ?? thing ?? ''}`;
+  const { citation } = reported;
   return {
     finding: {
       rule: rule.id,
@@ -88,15 +99,17 @@ function completed(rule: Rule, site: RuleSite, reported: ReportedFinding): RunRe
       message: reported.message,
       thing,
       layer: reported.layer ?? site.layer,
-      wall: site.wall?.name,
+      wall: 'wall' in reported ? reported.wall : site.wall?.name,
       piece: 'piece' in reported ? reported.piece : site.piece?.name,
       station: 'station' in reported ? reported.station : site.station,
       stationTo: reported.stationTo,
       span: reported.span,
       related: reported.related ?? [],
-      citation: reported.citation,
+      citation,
+      asked: reported.asked ?? (citation && asked.findLast(({ limit }) => limit.citation === citation)),
+      identity,
     },
-    identity: `${rule.id} ${reported.about ?? thing ?? ''}`,
+    identity,
     propose: reported.fixes,
   };
 }

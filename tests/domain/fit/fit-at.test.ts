@@ -344,12 +344,17 @@ describe('the neighbour at a corner', () => {
     ]);
   });
 
-  it('reaches further at a blunt corner: two 8 in walls that turn by 45 degrees meet 1 ft 7-5/16 in from it', () => {
-    // (t2 + t1 cos 45°) / sin 45° = 8 (1 + 0.7071) / 0.7071 = 19.314 in, plus half the plate
-    const { clear } = clearOn(named('A', inches(8), 90), named('B', inches(8), 45));
-    const end = at(`20'-0"`) - (clear[0]?.to ?? 0);
-    expect(end).toBeGreaterThanOrEqual(inches(19.3137 + 4));
-    expect(end).toBeLessThan(inches(19.3138 + 4));
+  it('reaches less far at a blunt corner and further at a sharp one', () => {
+    // Where lines 8 in inside both outer faces cross: 8 tan 22.5° = 3.314 in at an inside angle of 135°, 8 / tan 22.5° = 19.314 in at one of 45°.
+    for (const [turn, depth] of [
+      [45, 8 * Math.tan(Math.PI / 8)],
+      [135, 8 / Math.tan(Math.PI / 8)],
+    ] as const) {
+      const { clear } = clearOn(named('A', inches(8), 90), named('B', inches(8), turn));
+      const end = at(`20'-0"`) - (clear[0]?.to ?? 0);
+      expect(end).toBeGreaterThanOrEqual(inches(depth + 4));
+      expect(end).toBeLessThan(inches(depth + 4.0001));
+    }
   });
 
   it('of unknown thickness leaves the last foot uncertain', () => {

@@ -128,7 +128,7 @@ describe('a fix', () => {
     expect(found[0]).toMatch(/^Add F-5 .*: locate and expose both sides first$/);
     const conduit = titles(
       board(plates(`0'-10"`, `4'-8"`, `8'-8"`, `11'-2"`, `13'-2"`), [`conduit C1 at 8'-8" wide 1"`]),
-      'clearance/plate-hits-thing',
+      'clearance/power-near-drill',
     );
     expect(conduit.length).toBeGreaterThan(0);
     for (const title of conduit) expect(title).toMatch(/: locate and expose both sides first$/);
@@ -148,6 +148,7 @@ describe('a fix', () => {
         'size 2x6 set-back 3/4" headroom 30"',
       ).map((line) => line.replace('storeys 2', 'storeys 3')),
       'connector bolt-big through-bolt',
+      '  demo',
       '  body 3" wide 3" tall',
       '  into concrete 1 adhesive-rod size 5/8" x 8" edge 1-3/4"',
     ];

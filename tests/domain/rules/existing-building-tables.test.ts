@@ -31,11 +31,14 @@ function rulesThatFire(say: {
     '  rules existing-building',
     'house',
     `  storeys ${say.storeys}`,
+    '  dwellings 1',
     'connector the-bolt through-bolt',
-    `  body ${tape(inches(3))} wide ${tape(inches(3))} tall`,
-    `  into concrete 1 adhesive-rod size ${tape(say.bolt)} x ${tape(inches(8))} edge ${tape(inches(1.75))}`,
+    '  report "none: invented values"',
+    '  demo',
+    `  body ${tape(inches(3))} wide ${tape(inches(3))} tall ${tape(inches(0.25))} thick`,
+    `  into concrete 1 adhesive-rod size ${tape(say.bolt)} x ${tape(inches(8))} hole-depth ${tape(inches(4))} edge ${tape(inches(1.75))}`,
     `wall F length ${tape(say.long)}`,
-    `  foundation thick ${tape(inches(8))} showing ${tape(inches(18))} top 0"`,
+    `  foundation thick ${tape(inches(8))} showing ${tape(inches(18))} top 0" sound`,
     `  sill F1 size 2x6 set-back 0" headroom ${tape(inches(30))}`,
     'work on F',
     ...say.stations.map((station, index) => `  anchor F-${index + 1} the-bolt at ${tape(station)}`),
@@ -112,12 +115,12 @@ describe.each(tapes)('A304.3.2, end distance %s', (_name, tape) => {
 });
 
 describe.each(tapes)('Table A304.3.2, short boards %s', (_name, tape) => {
-  /** Evenly between 10 in from either end. */
+  /** Evenly between 9 in from either end: on 30 in, two then stand 12 in apart. */
   const evenly = (long: Length, count: number): readonly Length[] =>
     count === 1
       ? [nanometres(Math.floor(long / 2))]
       : Array.from({ length: count }, (_, index) =>
-          nanometres(Math.round(inches(10) + ((long - inches(20)) * index) / (count - 1))),
+          nanometres(Math.round(inches(9) + ((long - inches(18)) * index) / (count - 1))),
         );
   const fires = (storeys: number, bolt: Length, long: Length, count: number) =>
     rulesThatFire({ storeys, bolt, tape, long, stations: evenly(long, count) });

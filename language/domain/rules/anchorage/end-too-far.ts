@@ -1,5 +1,6 @@
 import { clearIntervals } from '../../fit/clear-intervals.ts';
 import { blockersOf, endWindow, fromEnd, spotPastObstruction } from '../../fit/end-window.ts';
+import { howSet } from '../../fit/fit-case.ts';
 import type { CountedAnchor } from '../../fit/piece-anchors.ts';
 import { anchorsOf } from '../../fit/piece-anchors.ts';
 import type { Side } from '../../fit/piece-requirements.ts';
@@ -22,6 +23,7 @@ import { demo, sound } from '../example-texts.ts';
 import type { AskedLimit } from '../limit-words.ts';
 import { limitWords, severityOf, sourceWords } from '../limit-words.ts';
 import { shortageOf } from './counts.ts';
+import { misreadEnd } from './lap-end-misread.ts';
 
 export const endTooFar = defineRule({
   id: 'anchorage/end-too-far',
@@ -51,6 +53,8 @@ export const endTooFar = defineRule({
     const bare: BareEnd[] = [];
     for (const side of ['left', 'right'] as const) {
       const anchor = side === 'left' ? anchors[0] : anchors[anchors.length - 1];
+      // Measured from the wrong place: a rule of its own says so.
+      if (misreadEnd(context.layout, wall, piece, side)) continue;
       const found = anchor && lookAtEnd(wall, piece, side, anchor, context);
       if (found) bare.push(found);
     }
@@ -115,8 +119,7 @@ function fitsOf(layout: Layout, wall: Wall, piece: SillPiece, { planned }: Count
     wall,
     piece,
     connector,
-    shim: planned.shim,
-    rightAngleDrill: planned.rightAngleDrill,
+    ...howSet(planned),
   });
 }
 
@@ -140,6 +143,7 @@ function reportBare(wall: Wall, piece: SillPiece, end: BareEnd, context: RuleCon
     span: anchor.span,
     related: [{ span: piece.source, message: `sill ${piece.name}` }],
     citation: asked.limit.citation,
+    asked,
     fixes: (now) => [
       ...slideAnchor(now, wall, piece, anchor, 'most-room'),
       ...insertAnchors(now, wall, piece, { kind: 'end', side }),

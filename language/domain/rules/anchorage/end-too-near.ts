@@ -20,6 +20,7 @@ import { defineRule } from '../define.ts';
 import { demo, sound } from '../example-texts.ts';
 import type { AskedLimit } from '../limit-words.ts';
 import { limitWords, severityOf } from '../limit-words.ts';
+import { straddledEnds } from './straddles-break.ts';
 
 export const endTooNear = defineRule({
   id: 'anchorage/end-too-near',
@@ -48,7 +49,10 @@ export const endTooNear = defineRule({
     const lone = takesOneAnchor(layout, wall, piece, diametersOn(wall, piece));
     const tolerance = toleranceOf(layout.rules);
     for (const anchor of anchors) {
+      const straddled = anchor.planned ? straddledEnds(layout, wall, anchor.planned) : [];
       for (const side of ['left', 'right'] as const) {
+        // Over the joint is nearer than near: a rule of its own says so.
+        if (straddled.includes(side)) continue;
         const asked = lone ? loneLimit(wall, piece, anchor, context) : windowLimit(wall, piece, side, anchor, context);
         if (asked && fromEnd(piece, side, anchor.station) < asked.value - tolerance) {
           report(wall, piece, anchor, side, asked, context);
@@ -100,6 +104,7 @@ function report(
     span: anchor.span,
     related: [{ span: piece.source, message: `sill ${piece.name}` }],
     citation: asked.limit.citation,
+    asked,
     fixes: (now) => slideAnchor(now, wall, piece, anchor, 'most-room'),
   });
 }

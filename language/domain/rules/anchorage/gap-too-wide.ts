@@ -62,6 +62,7 @@ export const gapTooWide = defineRule({
           { span: right.span, message: `right end of the gap, ${right.words}` },
         ],
         citation: asked.limit.citation,
+        asked,
         fixes: (now) => insertAnchors(now, wall, piece, { kind: 'gap', left, right }),
       });
     }

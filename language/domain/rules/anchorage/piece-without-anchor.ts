@@ -12,8 +12,14 @@ import type { Layout, SillPiece, Wall } from '../../model/layout.ts';
 import type { Limit } from '../../rulesets/rule-set.ts';
 import type { RuleContext } from '../define.ts';
 import { defineRule } from '../define.ts';
-import { demo, sound } from '../example-texts.ts';
+import { demo } from '../example-texts.ts';
 import { caseWords, sourceWords } from '../limit-words.ts';
+import { isForgotten } from '../load-path/wall-line-forgotten.ts';
+
+const firstBoard = 'to 5\'-0" size 2x6 set-back 3/4" headroom 11-1/8"';
+const twoBoards = ['sill F2 to end size 2x6 set-back 3/4" headroom 11-1/8"'];
+const onFirst = [`0'-10"`, `4'-2"`];
+const onSecond = [`5'-10"`, `8'-4"`, `10'-10"`, `13'-2"`];
 
 export const pieceWithoutAnchor = defineRule({
   id: 'anchorage/piece-without-anchor',
@@ -30,13 +36,14 @@ export const pieceWithoutAnchor = defineRule({
   },
   examples: [
     {
-      failing: demo({ anchors: [] }),
-      passing: demo({ anchors: sound }),
+      failing: demo({ anchors: onFirst, sill: firstBoard, found: twoBoards }),
+      passing: demo({ anchors: [...onFirst, ...onSecond], sill: firstBoard, found: twoBoards }),
     },
   ],
   check({ wall, piece }, context) {
     const { layout, showStation } = context;
-    if (anchorsOf(wall, piece).length > 0) return;
+    // With nothing on the whole line, that is the matter.
+    if (anchorsOf(wall, piece).length > 0 || isForgotten(layout, wall)) return;
     const uncounted = uncountedOn(wall, piece);
     const only = uncounted.length === 0 ? '' : ` (${uncounted.join(', ')})`;
     const wanted = wantedFor(layout, wall, piece, context);

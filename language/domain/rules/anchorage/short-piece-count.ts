@@ -50,6 +50,7 @@ export const shortPieceCount = defineRule({
       span: piece.source,
       related: anchors.map((anchor) => ({ span: anchor.span, message: `${anchor.words} counts` })),
       citation: asked.limit.citation,
+      asked,
       fixes: (now) => insertAnchors(now, wall, piece, { kind: 'piece' }),
     });
   },

@@ -1,7 +1,7 @@
 import { fitSubjects } from '../../fit/footprint.ts';
 import { defineRule } from '../define.ts';
 import { demo, sound } from '../example-texts.ts';
-import { clearSpotsWords, inTheWay, placedAnchor, sayLacking, waysOut } from './anchor-fit.ts';
+import { clearSpotsWords, inTheWay, placedHole, sayLacking, waysOut } from './anchor-fit.ts';
 
 export const noConcreteHere = defineRule({
   id: 'clearance/no-concrete-here',
@@ -18,7 +18,7 @@ export const noConcreteHere = defineRule({
     },
   ],
   check({ wall, anchor, connector }, context) {
-    const placed = placedAnchor(context.layout, wall, anchor, connector);
+    const placed = placedHole(context.layout, wall, anchor, connector);
     if (!placed) return;
     sayLacking(placed, ['no-concrete'], context);
     const [first, ...others] = inTheWay(placed, ['no-concrete']);

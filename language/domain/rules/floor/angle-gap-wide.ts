@@ -40,7 +40,8 @@ export const angleGapWide = defineRule({
         if (answer.kind === 'depends') context.lacks({ wants: answer.wants, at: left.run.source, thing: left.run.id });
         if (answer.kind !== 'limit' || !most) continue;
         const width = minus(right.station, left.station);
-        if (width <= most.reach + toleranceOf(layout.rules)) continue;
+        const bare = withoutSill(wall, left.station, right.station);
+        if (width - bare <= most.reach + toleranceOf(layout.rules)) continue;
         context.report({
           message:
             `${show(width)} between framing angles ${left.mark} at ${showStation(left.station)} and ${right.mark} at ${showStation(right.station)} ` +
@@ -61,6 +62,19 @@ export const angleGapWide = defineRule({
     }
   },
 });
+
+/** How much of a stretch has no sill, as at a chimney: there is nothing there to tie the floor to. */
+function withoutSill({ pieces }: Wall, from: Length, to: Length): number {
+  if (pieces.length === 0) return 0;
+  let reached = from;
+  let bare = 0;
+  for (const piece of pieces.toSorted((a, b) => a.from - b.from)) {
+    if (piece.from > reached) bare += Math.max(0, Math.min(piece.from, to) - reached);
+    if (piece.to > reached) reached = piece.to;
+    if (reached >= to) return bare;
+  }
+  return bare + minus(to, reached);
+}
 
 /** An angle of a line of angles: `F-A1.3`. */
 const markOf = (run: AngleRun, index: number): string => `${run.name}.${index + 1}`;

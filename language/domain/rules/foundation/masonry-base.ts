@@ -8,7 +8,7 @@ export const masonryBase = defineRule({
   severity: 'stop',
   on: 'foundation',
   summary: 'A wall stands on brick, stone, hollow block or wood posts instead of concrete.',
-  why: 'Anchors pull out of old masonry, and the foundation itself may not hold together. The tables for anchors do not cover it.',
+  why: 'Anchors pull out of old masonry, and the foundation itself may not hold together. The tables for anchors do not cover it. This is also the screening item for each wall; screening/masonry-base speaks only of what the house block says.',
   remedy: 'An engineer evaluates and tests it, or designs a new foundation. The survey stays good for that.',
   subjects: { 'perimeter-concrete': 'verdict' },
   examples: [

@@ -1,12 +1,15 @@
 import { rangeThatFits } from '../../fit/footprint.ts';
 import { changeConnector } from '../../fixes/anchor-fixes.ts';
-import type { Connector } from '../../hardware/connector.ts';
+import { setShim } from '../../fixes/anchor-values.ts';
 import { knownValue, profileAt } from '../../model/reading.ts';
+import { mostLength } from '../../rulesets/compare.ts';
 import type { Length } from '../../units/length.ts';
 import { minus, zero } from '../../units/length.ts';
 import { inTheWay, placedAnchor, sayLacking } from '../clearance/anchor-fit.ts';
+import type { RuleContext } from '../define.ts';
 import { defineRule } from '../define.ts';
 import { demo, sound } from '../example-texts.ts';
+import { reportWords } from './report-words.ts';
 
 const setBackTwoInches = 'size 2x6 set-back 2" headroom 11-1/8"';
 
@@ -18,7 +21,7 @@ export const setBackOutOfRange = defineRule({
   why: 'The plate must lie against the concrete and against the edge of the sill at once. Out of its range it touches one of them only, and its screws bend.',
   remedy:
     'Take a plate whose range holds the set-back, shim a flat one within what its report allows, or bolt through the sill.',
-  subjects: {},
+  subjects: { 'set-back-shim': 'length' },
   examples: [
     {
       failing: demo({
@@ -50,10 +53,19 @@ export const setBackOutOfRange = defineRule({
         { span: piece.source, message: `set-back of sill ${piece.name}` },
         { span: connector.source, message: `what ${connector.name} fits` },
       ],
-      fixes: (now) => changeConnector(now, wall, piece, anchor),
+      fixes: (now) => [
+        ...(connector.kind === 'side-plate' && setBack <= thickestShim(context) ? setShim(now, anchor, setBack) : []),
+        ...changeConnector(now, wall, piece, anchor),
+      ],
     });
   },
 });
+
+/** Behind a flat plate a gap up to this may be filled. */
+function thickestShim(context: RuleContext): Length {
+  const answer = context.limit('set-back-shim', {});
+  return (answer.kind === 'limit' ? mostLength(answer.limit)?.reach : undefined) ?? zero;
+}
 
 function rangeWords(
   { least, most }: { readonly least: Length | undefined; readonly most: Length | undefined },
@@ -61,10 +73,4 @@ function rangeWords(
 ): string {
   if (least === undefined) return most === undefined ? 'any' : `at most ${show(most)}`;
   return most === undefined ? `at least ${show(least)}` : `${show(least)} to ${show(most)}`;
-}
-
-/** What a connector's numbers rest on. */
-function reportWords({ demo: invented, report, name }: Connector): string {
-  if (invented) return `demo values of ${name}`;
-  return report === undefined ? `no report given for ${name}` : `report ${report}`;
 }

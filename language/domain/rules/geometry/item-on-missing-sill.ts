@@ -5,9 +5,9 @@ import type { RuleContext } from '../define.ts';
 import { defineRule } from '../define.ts';
 import { demo, sound } from '../example-texts.ts';
 
-const twoBoards = ['sill F2 8\'-0" to end size 2x6 set-back 3/4" headroom 11-1/8"'];
+const twoBoards = ['sill F2 to 12\'-6" size 2x6 set-back 3/4" headroom 11-1/8"'];
 const firstBoard = 'to 5\'-0" size 2x6 set-back 3/4" headroom 11-1/8"';
-const onBoards = [`0'-10"`, `4'-2"`, `8'-10"`, `10'-4"`, `11'-8"`, `13'-2"`];
+const onBoards = [`0'-10"`, `4'-2"`, `5'-10"`, `7'-10"`, `9'-10"`, `11'-8"`];
 
 export const itemOnMissingSill = defineRule({
   id: 'geometry/item-on-missing-sill',
@@ -19,7 +19,7 @@ export const itemOnMissingSill = defineRule({
   subjects: {},
   examples: [
     {
-      failing: demo({ anchors: [...onBoards, `6'-6"`], sill: firstBoard, found: twoBoards }),
+      failing: demo({ anchors: [...onBoards, `13'-3"`], sill: firstBoard, found: twoBoards }),
       passing: demo({ anchors: onBoards, sill: firstBoard, found: twoBoards }),
     },
     {

@@ -1,8 +1,7 @@
-import type { Limit } from '../../rulesets/rule-set.ts';
-import type { Length } from '../../units/length.ts';
+import { caseOfLimit } from '../../rulesets/limit-for.ts';
 import { defineRule } from '../define.ts';
 import { demo, sound } from '../example-texts.ts';
-import { sourceWords } from '../limit-words.ts';
+import { wholeLimitWords } from '../limit-words.ts';
 
 export const limitsDisagree = defineRule({
   id: 'load-path/limits-disagree',
@@ -15,8 +14,8 @@ export const limitsDisagree = defineRule({
   subjects: {},
   examples: [
     {
-      failing: `${demo({ anchors: sound, rules: 'existing-building, our-town' })}${ourTown(['end-distance at-least 8" at-most 12"', 'end-distance at-least 9" at-most 11"'])}`,
-      passing: `${demo({ anchors: sound, rules: 'existing-building, our-town' })}${ourTown(['end-distance at-least 8" at-most 12"'])}`,
+      failing: `${demo({ anchors: sound, rules: 'existing-building, our-town' })}${ourTown(['end-distance at-least 8" at-most 12" for storeys 2', 'end-distance at-least 9" at-most 11" for bolt 1/2"'])}`,
+      passing: `${demo({ anchors: sound, rules: 'existing-building, our-town' })}${ourTown(['end-distance at-least 8" at-most 12" for storeys 2'])}`,
     },
   ],
   check({ layout }, context) {
@@ -26,28 +25,21 @@ export const limitsDisagree = defineRule({
     for (const { question } of context.seen.openQuestions) {
       if (question.kind !== 'conflict' || said.has(question.subject)) continue;
       said.add(question.subject);
-      const words = question.limits.map((limit) => limitAsWritten(limit, context.show));
+      // Of one case in one set the text of the set itself tells, at the limit.
+      if (new Set(question.limits.map(caseOfLimit)).size === 1) continue;
+      const words = question.limits.map((limit) => wholeLimitWords(limit, context));
       context.report({
         message: `The limits on ${question.subject} disagree: ${words.join(' and ')} apply alike. What they speak of is not checked; make one of them more particular.`,
         thing: undefined,
         layer: 'rules',
         span,
         about: question.subject,
-        related: question.limits.map((limit) => ({ span: limit.source, message: limitAsWritten(limit, context.show) })),
+        related: question.limits.map((limit) => ({ span: limit.source, message: wholeLimitWords(limit, context) })),
         citation: question.limits[0]?.citation,
       });
     }
   },
 });
-
-function limitAsWritten(limit: Limit, show: (length: Length) => string): string {
-  const bounds = limit.bounds.map(
-    ({ comparison, value }) =>
-      `${comparison.replace('-', ' ')} ${value.kind === 'length' ? show(value.length) : value.typed}`,
-  );
-  const verdict = limit.verdict ? [limit.verdict.replace('-', ' ')] : [];
-  return `${[...bounds, ...verdict].join(', ')} (${sourceWords(limit)})`;
-}
 
 function ourTown(limits: readonly string[]): string {
   return [

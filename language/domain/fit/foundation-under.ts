@@ -1,0 +1,12 @@
+import type { FoundationStretch, Stretch, Wall } from '../model/layout.ts';
+import type { IntervalIndex } from './interval-index.ts';
+import { intervalIndex } from './interval-index.ts';
+
+const known = new WeakMap<Wall, IntervalIndex<FoundationStretch>>();
+
+/** The stretches of foundation under a board or a part of the wall, in order. */
+export function foundationUnder(wall: Wall, stretch: Stretch): readonly FoundationStretch[] {
+  const index = known.get(wall) ?? intervalIndex(wall.foundation);
+  known.set(wall, index);
+  return index.overlapping(stretch.from, stretch.to);
+}
