@@ -29,7 +29,7 @@ describe('calc', () => {
     expect(code).toBe(0);
     expect(out).toContain('Calculation sheet: Maple Demo House');
     expect(out).toContain('demand is 42 % of the capacity counted');
-    expect(err).toContain('8 errors');
+    expect(err).toContain('9 errors');
   });
 
   it('writes one line only, by its name in any case', async () => {

@@ -105,6 +105,10 @@ const leavesUnread: Readonly<Record<ProblemCode, boolean>> = {
   'geometry/duplicate-mark': false,
   'unknown-subject': false,
   'limit-without-source': false,
+  'empty-range': false,
+  'repeated-limit': false,
+  'hardware-without-source': false,
+  'connector-without-body': false,
   'stray-brace': false,
 };
 const unread: ReadonlySet<string> = new Set(

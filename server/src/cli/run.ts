@@ -1,6 +1,9 @@
 import { Command, CommanderError, InvalidArgumentError, Option } from 'commander';
+import type { ScheduleName } from '../../../language/domain/documents/schedules/table.ts';
 import packageManifest from '../../../package.json' with { type: 'json' };
 import { type ExitCode, exitCodes } from './exit-codes.ts';
+import { readRuleSetChoice } from './rule-set-choice.ts';
+import { readScheduleChoice } from './schedule-choice.ts';
 import { complain, type Terminal } from './terminal.ts';
 
 /**
@@ -47,9 +50,21 @@ function describeProgram(terminal: Terminal, finish: (code: ExitCode) => void): 
 
   command('check <files...>', 'check layouts and print what was found')
     .addOption(formatOption(['text', 'json']))
-    .action(async (files: string[], options: { format: 'text' | 'json' }) => {
-      const { check } = await import('./commands/check.ts');
-      finish(check(files, options, terminal));
+    .addOption(
+      new Option(
+        '--rules <names>',
+        "check under these rule sets in place of the layout's own, commas between; given again, compare them side by side",
+      ).argParser(readRuleSetChoice),
+    )
+    .action(async (files: string[], options: { format: 'text' | 'json'; rules?: readonly (readonly string[])[] }) => {
+      const { format, rules: choices = [] } = options;
+      if (choices.length > 1) {
+        const { compare } = await import('./commands/compare.ts');
+        finish(compare(files, { format, choices }, terminal));
+      } else {
+        const { check } = await import('./commands/check.ts');
+        finish(check(files, { format, rules: choices[0] }, terminal));
+      }
     });
 
   command('fix <file>', 'show what mending the findings would change; with --write, change it')
@@ -68,28 +83,99 @@ function describeProgram(terminal: Terminal, finish: (code: ExitCode) => void): 
       finish(format(file, { write: options.write === true, check: options.check === true }, terminal));
     });
 
-  command('draw <file>', 'draw the plan or a wall as SVG')
-    .addOption(new Option('--plan', 'the plan of the house').conflicts('wall'))
-    .addOption(new Option('--wall <name>', 'the inside elevation of a wall').conflicts('plan'))
-    .option('-o, --output <path>', 'write to this file')
-    .action(async (file: string, options: { plan?: true; wall?: string; output?: string }) => {
-      const { draw } = await import('./commands/draw.ts');
-      const view =
-        options.wall === undefined
-          ? options.plan
-            ? { kind: 'plan' as const }
-            : undefined
-          : { kind: 'wall' as const, wall: options.wall };
-      finish(draw(file, { view, output: options.output }, terminal));
+  command('place <file>', 'lay out the connectors, fewest and cheapest first; with --write, write them as proposals')
+    .option('--wall <name>', 'this wall only')
+    .option('--slip <length>', 'how far every hole may drift, for example 1/2in, with the limits still kept')
+    .addOption(
+      new Option(
+        '--rules <names>',
+        "keep these rule sets in place of the layout's own, commas between; given again, keep all of them at once",
+      ).argParser(readRuleSetChoice),
+    )
+    .option('--connector <name>', 'choose from this connector; may be given again', collectConnectors)
+    .option('--move-issued', 'also move proposals whose marks an issue holds')
+    .option('--write', 'write the proposals into the file')
+    .option('--diff', 'show what --write would change')
+    .addOption(formatOption(['text', 'json']))
+    .action(
+      async (
+        file: string,
+        options: {
+          wall?: string;
+          slip?: string;
+          rules?: readonly (readonly string[])[];
+          connector?: string[];
+          moveIssued?: true;
+          write?: true;
+          diff?: true;
+          format: 'text' | 'json';
+        },
+      ) => {
+        const { place } = await import('./commands/place.ts');
+        const { rules = [], connector = [], moveIssued, write, diff, ...rest } = options;
+        finish(
+          place(
+            file,
+            {
+              ...rest,
+              rules,
+              connectors: connector,
+              moveIssued: moveIssued === true,
+              write: write === true,
+              diff: diff === true && write !== true,
+            },
+            terminal,
+          ),
+        );
+      },
+    );
+
+  command('serve', 'be the language server of an editor')
+    .requiredOption('--stdio', 'speak over standard input and output')
+    .action(async () => {
+      const { serve } = await import('./commands/serve.ts');
+      finish(await serve());
     });
 
-  command('schedule <file>', 'list every connector of the design')
+  command('draw <file>', 'draw the plan, a wall or a girder as SVG')
+    .addOption(new Option('--plan', 'the plan of the house').conflicts(['wall', 'girder']))
+    .addOption(new Option('--wall <name>', 'the inside elevation of a wall').conflicts(['plan', 'girder']))
+    .addOption(new Option('--girder <name>', 'a girder and its posts from the side').conflicts(['plan', 'wall']))
+    .addOption(
+      new Option('--windows <mark>', 'with --wall: where this anchor may stand, and what is in the way').conflicts([
+        'plan',
+        'girder',
+      ]),
+    )
+    .option('-o, --output <path>', 'write to this file')
+    .action(
+      async (
+        file: string,
+        options: { plan?: true; wall?: string; girder?: string; windows?: string; output?: string },
+      ) => {
+        const { draw, viewOf } = await import('./commands/draw.ts');
+        finish(draw(file, { view: viewOf(options), output: options.output }, terminal));
+      },
+    );
+
+  command('schedule <file>', 'list what the design puts in: connectors, panels, ties, posts, angles, blocks, remedies')
+    .addOption(
+      new Option(
+        '--of <names>',
+        'only these, commas between: connectors, panels, ties, posts, angles, blocks, remedies, record, stock; in CSV connectors unless you say more, or all',
+      ).argParser(readScheduleChoice),
+    )
     .addOption(formatOption(['text', 'csv', 'json']))
     .option('-o, --output <path>', 'write to this file')
-    .action(async (file: string, options: { format: 'text' | 'csv' | 'json'; output?: string }) => {
-      const { schedule } = await import('./commands/schedule.ts');
-      finish(schedule(file, { format: options.format, output: options.output }, terminal));
-    });
+    .action(
+      async (
+        file: string,
+        options: { of?: readonly ScheduleName[]; format: 'text' | 'csv' | 'json'; output?: string },
+      ) => {
+        const { schedule } = await import('./commands/schedule.ts');
+        finish(schedule(file, { format: options.format, of: options.of, output: options.output }, terminal));
+      },
+    );
 
   command('calc <file>', 'set the demand of each line beside the capacity that is counted, with the work shown')
     .option('--line <name>', 'this line of resistance only')
@@ -110,6 +196,22 @@ function describeProgram(terminal: Terminal, finish: (code: ExitCode) => void): 
         finish(await calc(file, options, terminal));
       },
     );
+
+  command('survey-list <file>', 'list what to measure, confirm and ask on the next visit, wall by wall')
+    .addOption(formatOption(['text', 'csv', 'json']))
+    .option('-o, --output <path>', 'write to this file')
+    .action(async (file: string, options: { format: 'text' | 'csv' | 'json'; output?: string }) => {
+      const { surveyList } = await import('./commands/survey-list.ts');
+      finish(surveyList(file, { format: options.format, output: options.output }, terminal));
+    });
+
+  command('close <file>', 'show how the outline closes, and spread its error over the walls; with --write, write it')
+    .option('--anew', 'spread it anew from the tape, also where the adjusted lengths close')
+    .option('--write', 'write the adjusted lengths beside the taped ones')
+    .action(async (file: string, options: { anew?: true; write?: true }) => {
+      const { close } = await import('./commands/close.ts');
+      finish(close(file, { anew: options.anew === true, write: options.write === true }, terminal));
+    });
 
   const verify = command('verify', 'work published figures and walls with known answers anew');
   command('values [file]', 'compare figures with what the formulas here give; without a file, those shipped', verify)
@@ -139,6 +241,11 @@ An aid to drafting and checking, not engineering. Local code, the building offic
 
 function formatOption(formats: readonly string[]): Option {
   return new Option('--format <format>', 'how it is written').choices(formats).default(formats[0]);
+}
+
+function collectConnectors(value: string, before: string[] | undefined): string[] {
+  if (value === '') throw new InvalidArgumentError('Name a connector, for example flat-plate.');
+  return [...(before ?? []), value];
 }
 
 function collect(value: string, before: string[] | undefined): string[] {

@@ -1,24 +1,30 @@
 import { findingsToJson, findingsToText } from '../../../../language/domain/documents/findings-report.ts';
 import { type ExitCode, exitCodes, graver } from '../exit-codes.ts';
 import { exitCodeOf, openLayout, toCheckedLayout } from '../open-layout.ts';
+import { namesNotInSight } from '../rule-set-choice.ts';
 import { complain, type Terminal } from '../terminal.ts';
 
-/** `check FILE…`: what was found in each, as a report or as one JSON document. */
+/**
+ * `check FILE…`: what was found in each, as a report or as one JSON document.
+ * @param rules take the place of the rule sets that the layouts name themselves
+ */
 export function check(
   files: readonly string[],
-  { format }: { readonly format: 'text' | 'json' },
+  { format, rules }: { readonly format: 'text' | 'json'; readonly rules?: readonly string[] | undefined },
   terminal: Terminal,
 ): ExitCode {
   let code: ExitCode = exitCodes.clean;
   const reports = [];
   for (const file of files) {
     const opened = openLayout(file);
-    if (opened.kind === 'refused') {
-      complain(terminal, opened.reason);
+    const refused = opened.kind === 'refused' ? opened.reason : rules && namesNotInSight(rules, opened.layout.analysis);
+    if (opened.kind === 'refused' || refused !== undefined) {
+      complain(terminal, refused ?? '');
       code = graver(code, exitCodes.couldNotRun);
       continue;
     }
-    const { analysis } = opened.layout;
+    const { analyser, host } = opened.layout;
+    const analysis = rules ? analyser.analyse(host.main, { rules }) : opened.layout.analysis;
     reports.push(toCheckedLayout(analysis));
     code = graver(code, exitCodeOf(analysis));
   }

@@ -1,19 +1,19 @@
-import { scheduleOf } from '../../../../language/domain/documents/schedule.ts';
-import type { FindLine } from '../../../../language/domain/documents/write-schedule.ts';
-import { scheduleToCsv, scheduleToJson, scheduleToText } from '../../../../language/domain/documents/write-schedule.ts';
+import type { FindLine, ScheduleName } from '../../../../language/domain/documents/schedules/table.ts';
+import { type ScheduleForm, writeSchedule } from '../../../../language/domain/documents/write-schedule.ts';
 import { type ExitCode, exitCodes } from '../exit-codes.ts';
 import { openLayout, placesIn } from '../open-layout.ts';
 import { printOutput, remindOfErrors } from '../print-output.ts';
 import { complain, type Terminal } from '../terminal.ts';
 
-const writers = { text: scheduleToText, csv: scheduleToCsv, json: scheduleToJson };
+export interface ScheduleOptions {
+  readonly format: ScheduleForm;
+  /** `undefined`: all of them, in CSV the connectors. */
+  readonly of: readonly ScheduleName[] | undefined;
+  readonly output: string | undefined;
+}
 
-/** `schedule FILE`: every connector of the design, one row each. */
-export function schedule(
-  file: string,
-  { format, output }: { readonly format: 'text' | 'csv' | 'json'; readonly output: string | undefined },
-  terminal: Terminal,
-): ExitCode {
+/** `schedule FILE`: everything new that the design has, one row each. */
+export function schedule(file: string, { format, of, output }: ScheduleOptions, terminal: Terminal): ExitCode {
   const opened = openLayout(file);
   if (opened.kind === 'refused') {
     complain(terminal, opened.reason);
@@ -25,7 +25,7 @@ export function schedule(
     const place = placeOf(span);
     return place && { file: place.file, line: place.range.start.line + 1 };
   };
-  const text = writers[format](scheduleOf(analysis.layout, analysis.checked), findLine);
+  const text = writeSchedule(analysis.layout, analysis.checked, findLine, { form: format, only: of });
   remindOfErrors(opened.layout, terminal);
   return printOutput(text, { output, layout: opened.layout }, terminal);
 }

@@ -1,13 +1,8 @@
-import { once } from 'node:events';
-import process from 'node:process';
-import { createConnection, ProposedFeatures } from 'vscode-languageserver/node';
-import { nodeParts } from '../../node-parts.ts';
-import { startServer } from '../../start.ts';
+import { serveOverStdio } from '../../main-stdio.ts';
 import { type ExitCode, exitCodes } from '../exit-codes.ts';
 
-/** `serve --stdio`: the language server for any editor that speaks the protocol, until the editor closes its end. */
+/** `serve --stdio`: the language server for any editor that speaks the protocol. */
 export async function serve(): Promise<ExitCode> {
-  startServer(createConnection(ProposedFeatures.all, process.stdin, process.stdout), nodeParts);
-  await once(process.stdin, 'close');
+  await serveOverStdio();
   return exitCodes.clean;
 }

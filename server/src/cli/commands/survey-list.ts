@@ -1,0 +1,35 @@
+import { surveyListOf } from '../../../../language/domain/documents/survey-list.ts';
+import type { FindLine } from '../../../../language/domain/documents/schedules/table.ts';
+import {
+  surveyListToCsv,
+  surveyListToJson,
+  surveyListToText,
+} from '../../../../language/domain/documents/write-survey-list.ts';
+import { type ExitCode, exitCodes } from '../exit-codes.ts';
+import { openLayout, placesIn } from '../open-layout.ts';
+import { printOutput, remindOfErrors } from '../print-output.ts';
+import { complain, type Terminal } from '../terminal.ts';
+
+const writers = { text: surveyListToText, csv: surveyListToCsv, json: surveyListToJson };
+
+/** `survey-list FILE`: what to measure, confirm and ask on the next visit, wall by wall. */
+export function surveyList(
+  file: string,
+  { format, output }: { readonly format: 'text' | 'csv' | 'json'; readonly output: string | undefined },
+  terminal: Terminal,
+): ExitCode {
+  const opened = openLayout(file);
+  if (opened.kind === 'refused') {
+    complain(terminal, opened.reason);
+    return exitCodes.couldNotRun;
+  }
+  const { analysis } = opened.layout;
+  const placeOf = placesIn(analysis);
+  const findLine: FindLine = (span) => {
+    const place = placeOf(span);
+    return place && { file: place.file, line: place.range.start.line + 1 };
+  };
+  const text = writers[format](surveyListOf(analysis.layout, analysis.checked), findLine);
+  remindOfErrors(opened.layout, terminal);
+  return printOutput(text, { output, layout: opened.layout }, terminal);
+}
