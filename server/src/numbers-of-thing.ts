@@ -10,19 +10,21 @@ import { type LayoutDemand, layoutDemand } from '../../language/domain/engineeri
 import { isRefused } from '../../language/domain/engineering/trace.ts';
 import type { Layout, Wall } from '../../language/domain/model/layout.ts';
 import type { Fact } from './describe.ts';
+import { placeFacts } from './place-facts.ts';
 import type { PlacedThing } from './things.ts';
 
 /** What a thing is counted on to carry, and what is asked of its line: the short form of the calculation sheet. */
 export function numbersOfThing(layout: Layout, placed: PlacedThing): readonly Fact[] {
   switch (placed.kind) {
     case 'anchor': {
+      const place = placeFacts(layout, placed.wall, placed.thing);
       const counted = anchorOfWall(placed.wall, placed.thing);
-      if (!counted) return [];
+      if (!counted) return place;
       const { capacity } = counted;
       const text = isRefused(capacity)
         ? `none: ${capacity.reason}`
         : `${forceInWords(capacity.value, layout.title.units)} along the wall (${sourceOf(capacity)})`;
-      return [{ name: 'capacity counted', text }, ...factsOfLine(layout, placed.wall)];
+      return [...place, { name: 'capacity counted', text }, ...factsOfLine(layout, placed.wall)];
     }
     case 'wall':
       return factsOfLine(layout, placed.wall);

@@ -1,26 +1,27 @@
 import type { Analysis } from '../../language/analysis.ts';
-import { scheduleOf } from '../../language/domain/documents/schedule.ts';
-import {
-  type FindLine,
-  scheduleToCsv,
-  scheduleToJson,
-  scheduleToText,
-} from '../../language/domain/documents/write-schedule.ts';
+import { type FindLine, type ScheduleName, scheduleNames } from '../../language/domain/documents/schedules/table.ts';
+import { writeSchedule } from '../../language/domain/documents/write-schedule.ts';
 import type { ScheduleFormat } from '../../language/protocol/requests.ts';
 import type { ServerContext } from './context.ts';
 
-/** The schedule in one of its forms. */
-export function scheduleText(context: ServerContext, analysis: Analysis, format: ScheduleFormat): string {
-  return writers[format](scheduleOf(analysis.layout, analysis.checked), findLine(context, analysis));
+/** The schedules in one of their forms; `undefined` where one is asked for that there is not. */
+export function scheduleText(
+  context: ServerContext,
+  analysis: Analysis,
+  { format, of }: { readonly format: ScheduleFormat; readonly of: readonly string[] | undefined },
+): string | undefined {
+  const only = of && readNames(of);
+  if (of && !only) return undefined;
+  return writeSchedule(analysis.layout, analysis.checked, findLineIn(context, analysis), { form: format, only });
 }
 
-const writers = { text: scheduleToText, csv: scheduleToCsv, json: scheduleToJson } as const satisfies Record<
-  ScheduleFormat,
-  unknown
->;
+function readNames(of: readonly string[]): readonly ScheduleName[] | undefined {
+  const names = scheduleNames.filter((name) => of.includes('all') || of.includes(name));
+  return of.every((word) => word === 'all' || scheduleNames.some((name) => name === word)) ? names : undefined;
+}
 
 /** Files by their name alone: a schedule goes to other people. */
-function findLine(context: ServerContext, analysis: Analysis): FindLine {
+export function findLineIn(context: ServerContext, analysis: Analysis): FindLine {
   return (span) => {
     const place = analysis.locate(span);
     if (!place) return undefined;

@@ -4,6 +4,7 @@ import { PassThrough, type Readable, type Writable } from 'node:stream';
 import { pathToFileURL } from 'node:url';
 import { createConnection } from 'vscode-languageserver/node';
 import {
+  type ClientCapabilities,
   type CodeAction,
   createProtocolConnection,
   type Diagnostic,
@@ -36,7 +37,12 @@ export interface EditorClient {
   version(uri: string): number;
   /** The first publication for this file, made already or yet to come, that fits. */
   publication(uri: string, fits?: (params: PublishDiagnosticsParams) => boolean): Promise<PublishDiagnosticsParams>;
-  codeActions(uri: string, range: Range, diagnostics?: readonly Diagnostic[]): Promise<readonly CodeAction[]>;
+  codeActions(
+    uri: string,
+    range: Range,
+    diagnostics?: readonly Diagnostic[],
+    only?: readonly string[],
+  ): Promise<readonly CodeAction[]>;
   hover(uri: string, position: Position): Promise<Hover | null>;
   symbols(uri: string): Promise<readonly DocumentSymbol[]>;
   format(uri: string): Promise<readonly TextEdit[]>;
@@ -78,14 +84,28 @@ export async function startRealServer(folder: string, words: readonly string[] =
 }
 
 /** The same server in this process, with parts of the test's choice. */
-export async function startServerHere(parts: ServerParts): Promise<EditorClient> {
+export async function startServerHere(parts: ServerParts, capabilities?: ClientCapabilities): Promise<EditorClient> {
   const toServer = new PassThrough();
   const toClient = new PassThrough();
   startServer(createConnection(new StreamMessageReader(toServer), new StreamMessageWriter(toClient)), parts);
-  return connect(toClient, toServer, pathToFileURL(workspace).toString());
+  return connect(toClient, toServer, pathToFileURL(workspace).toString(), capabilities);
 }
 
-async function connect(from: Readable, to: Writable, folder: string): Promise<EditorClient> {
+/** What the editor says that it can do, unless a test says otherwise. */
+const usual: ClientCapabilities = {
+  textDocument: {
+    codeAction: { codeActionLiteralSupport: { codeActionKind: { valueSet: ['quickfix', 'source'] } } },
+    completion: { completionItem: { snippetSupport: true } },
+  },
+  workspace: { configuration: true, inlayHint: { refreshSupport: true } },
+};
+
+async function connect(
+  from: Readable,
+  to: Writable,
+  folder: string,
+  capabilities: ClientCapabilities = usual,
+): Promise<EditorClient> {
   const connection = createProtocolConnection(new StreamMessageReader(from), new StreamMessageWriter(to));
   const documents = new Map<string, TextDocument>();
   const published: PublishDiagnosticsParams[] = [];
@@ -114,13 +134,7 @@ async function connect(from: Readable, to: Writable, folder: string): Promise<Ed
     processId: process.pid,
     rootUri: folder,
     workspaceFolders: [{ uri: folder, name: 'house' }],
-    capabilities: {
-      textDocument: {
-        codeAction: { codeActionLiteralSupport: { codeActionKind: { valueSet: ['quickfix', 'source'] } } },
-        completion: { completionItem: { snippetSupport: true } },
-      },
-      workspace: { configuration: true, inlayHint: { refreshSupport: true } },
-    },
+    capabilities,
   });
   await connection.sendNotification('initialized', {});
 
@@ -181,11 +195,11 @@ async function connect(from: Readable, to: Writable, folder: string): Promise<Ed
         look();
       });
     },
-    codeActions: async (uri, range, diagnostics = []) =>
+    codeActions: async (uri, range, diagnostics = [], only) =>
       (await connection.sendRequest<CodeAction[] | null>('textDocument/codeAction', {
         textDocument: { uri },
         range,
-        context: { diagnostics },
+        context: { diagnostics, ...(only ? { only } : {}) },
       })) ?? [],
     hover: (uri, position) =>
       connection.sendRequest<Hover | null>('textDocument/hover', { textDocument: { uri }, position }),

@@ -45,6 +45,8 @@ function asAnalysis(file: FileId, texts: ReadonlyMap<FileId, string>): Analysis 
     checked: { findings, notChecked: [] },
     findings,
     basis: { rules: 'none', label: "for engineer's review", stopped: false, demo: false, counts, lines: [] },
+    rulesNamed: () => undefined,
+    ruleSetNames: [],
     locate: (span) => ({ file: span.block.file, start: span.start, end: span.end }),
     textOf: (each) => texts.get(each),
     files: [...texts.keys()],

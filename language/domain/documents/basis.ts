@@ -154,8 +154,6 @@ function engineerIsNeededBecause(layout: Layout, checked: Checked): string | und
 /** Unknown is never clear: a stop that could not be ruled out is as good as one. */
 function unknownUnderStop(layout: Layout, checked: Checked): string | undefined {
   const rest = restsOnStop(layout.rules);
-  const unchecked = checked.notChecked.find((entry) => rest.rule(entry.rule as RuleId));
-  if (unchecked) return `not known: ${unchecked.wants}`;
   const { storeys, dwellings, slope } = layout.house;
   for (const [subject, reading] of Object.entries({ storeys, dwellings, slope }) as [string, Reading<unknown>?][]) {
     if (reading?.kind === 'unknown') return `not known: ${subject}`;
@@ -166,7 +164,8 @@ function unknownUnderStop(layout: Layout, checked: Checked): string | undefined 
     const unknown = unknownOfWall(wall);
     if (unknown) return unknown;
   }
-  return undefined;
+  const unchecked = checked.notChecked.find((entry) => rest.rule(entry.rule as RuleId));
+  return unchecked && `not known: ${unchecked.wants}`;
 }
 
 function unknownOfWall(wall: Wall): string | undefined {

@@ -1,13 +1,26 @@
-import { anchorsSill, type Connector, type ConnectorKind, type Fastener } from '../hardware/connector.ts';
-import type { Girder, Layout, LengthUnits, NewAnchor, PostHardware, SillPiece, Wall } from '../model/layout.ts';
-import type { Reading } from '../model/reading.ts';
+import { wallAsBuilt } from '../drawing/placed-mark.ts';
+import { anchorsSill, type Connector, type ConnectorKind } from '../hardware/connector.ts';
+import type {
+  Girder,
+  Layout,
+  LengthUnits,
+  NewAnchor,
+  PostHardware,
+  SillPiece,
+  ThingId,
+  Wall,
+} from '../model/layout.ts';
 import type { SourceSpan } from '../model/source.ts';
+import type { SlideRoom } from '../place/crew-notes.ts';
 import type { Checked } from '../rules/checked.ts';
 import { formatInches, formatLength } from '../units/format-length.ts';
 import { type Length, minus } from '../units/length.ts';
 import { type Basis, basisOf } from './basis.ts';
+import { type BuiltRow, placeOf, stateOf, type WorkState } from './schedules/built-columns.ts';
+import { recordOfMarks } from './schedules/mark-record.ts';
+import { addedInWords, fastenerOf, fastenerSize, joined, readingInWords, washerInWords } from './schedules/words.ts';
 
-/** Every connector of the design, one row each, in house order: nothing that has a mark is ever left out. */
+/** Every sill anchor and every piece of post hardware, one row each, in house order: none that has a mark is left out. */
 export interface Schedule {
   readonly house: string;
   readonly units: LengthUnits;
@@ -15,7 +28,9 @@ export interface Schedule {
   readonly basis: Basis;
 }
 
-export interface ScheduleRow {
+/** What was built stands as it was built, with its gaps; what is still to be built as it is designed. */
+export interface ScheduleRow extends BuiltRow {
+  readonly thing: ThingId;
   readonly mark: string;
   /** The wall, or for post hardware the girder. */
   readonly wall: string;
@@ -25,13 +40,19 @@ export interface ScheduleRow {
   readonly station: Length | undefined;
   readonly kind: string;
   readonly connector: string;
+  /** The design's connector, where the record says that another was put in. */
+  readonly insteadOf: string;
   readonly size: string;
   readonly embed: string;
   readonly hole: string;
   readonly gapLeft: Gap | undefined;
   readonly gapRight: Gap | undefined;
   readonly washer: string;
+  /** `with …`: what comes with it. */
+  readonly added: string;
   readonly shim: string;
+  /** How far it may slide while all others stay; `undefined` where that was not asked or cannot be told. */
+  readonly slide: SlideRoom | undefined;
   /** Which way the hole goes: `down`, `sideways`, `right-angle` (down, with a right-angle drill). */
   readonly drill: string;
   readonly state: ScheduleState;
@@ -48,7 +69,7 @@ export interface Gap {
   readonly to: 'anchor' | 'end';
 }
 
-export type ScheduleState = 'set by hand' | 'proposed' | 'installed' | 'omitted' | 'failed test';
+export type ScheduleState = WorkState;
 
 /** Trade words for the kinds of connector. */
 export const kindInWords: Readonly<Record<ConnectorKind, string>> = {
@@ -64,12 +85,15 @@ export const kindInWords: Readonly<Record<ConnectorKind, string>> = {
   shim: 'shim',
 };
 
+/** How far an anchor may slide: asked of the placement, and only for documents, as it costs more than all the rest. */
+export type FindSlide = (layout: Layout, wall: Wall, anchor: NewAnchor) => SlideRoom | undefined;
+
 /** Walls in walking order and their connectors by station, then girders; what has no place comes last. */
-export function scheduleOf(layout: Layout, checked: Checked): Schedule {
-  const findings = countByThing(checked);
+export function scheduleOf(layout: Layout, checked: Checked, findSlide?: FindSlide): Schedule {
+  const findings = findingsByThing(checked);
   const rows = [
-    ...layout.walls.flatMap((wall) => wallRows(wall, layout.title.units, findings)),
-    ...layout.girders.flatMap((girder) => girderRows(girder, layout.title.units, findings)),
+    ...layout.walls.flatMap((wall) => wallRows(layout, wall, findings, findSlide)),
+    ...layout.girders.flatMap((girder) => girderRows(layout, girder, findings)),
   ];
   return {
     house: layout.title.name ?? 'Untitled layout',
@@ -79,50 +103,85 @@ export function scheduleOf(layout: Layout, checked: Checked): Schedule {
   };
 }
 
-function wallRows(wall: Wall, units: LengthUnits, findings: ReadonlyMap<string, number>): readonly ScheduleRow[] {
-  const gaps = gapsOf(wall);
-  return wall.anchors.map((anchor) => {
-    const { left, right } = gaps(anchor);
-    const pieces = anchor.station === undefined ? [] : piecesAt(wall, anchor.station);
+function wallRows(
+  layout: Layout,
+  wall: Wall,
+  findings: ReadonlyMap<string, number>,
+  findSlide: FindSlide | undefined,
+): readonly ScheduleRow[] {
+  const { units } = layout.title;
+  const recordOf = recordOfMarks(layout);
+  const gaps = gapsOf(wallAsBuilt(wall));
+  const rows = wall.anchors.map((anchor): ScheduleRow => {
+    const place = placeOf(anchor);
+    const { left, right } = gaps({ ...anchor, station: place.station });
+    const pieces = place.station === undefined ? [] : piecesAt(wall, place.station);
+    const record = recordOf(wall.name, anchor.name);
+    const using = anchor.asBuilt?.using?.name;
+    const other =
+      using !== undefined && using.toLowerCase() !== anchor.connectorName?.toLowerCase() ? using : undefined;
+    const connector = other === undefined ? anchor.connector : layout.connectors.get(other.toLowerCase());
     return {
+      thing: anchor.id,
       mark: anchor.name,
       wall: wall.name,
       piece: pieces.map((piece) => piece.name).join(', '),
-      station: anchor.station,
-      ...connectorCells(anchor.connector, anchor.connectorName, units),
-      embed: embedOf(anchor, units),
+      ...place,
+      ...connectorCells(connector, other ?? anchor.connectorName, units),
+      insteadOf: other === undefined ? '' : (anchor.connectorName ?? 'none named'),
+      embed: readingInWords(anchor.asBuilt?.embed ?? anchor.embed ?? fastenerOf(connector)?.embed, units),
       gapLeft: left,
       gapRight: right,
+      washer: washerInWords(connector, anchor.withHardware, units),
+      added: joined([addedInWords(anchor.withHardware), anchor.bothSides ? 'both sides' : '']),
       shim: readingInWords(anchor.shim, units),
-      drill: drillOf(anchor),
+      slide: findSlide?.(layout, wall, anchor),
+      drill: drillOf(anchor, connector),
       state: stateOf(anchor),
+      record,
       source: anchor.source,
       findings: findings.get(anchor.id) ?? 0,
     };
   });
+  // The design lists them by its own stations; one that was built past its neighbour stands past it here too.
+  return rows.sort((a, b) => (a.station ?? Number.POSITIVE_INFINITY) - (b.station ?? Number.POSITIVE_INFINITY) || 0);
 }
 
-function girderRows(girder: Girder, units: LengthUnits, findings: ReadonlyMap<string, number>): readonly ScheduleRow[] {
+function girderRows(layout: Layout, girder: Girder, findings: ReadonlyMap<string, number>): readonly ScheduleRow[] {
+  const { units } = layout.title;
+  const recordOf = recordOfMarks(layout);
   return girder.posts.flatMap((post) =>
-    post.hardware.map((piece) => ({
-      mark: piece.name,
-      wall: girder.name,
-      piece: post.name ?? '',
-      station: post.station,
-      ...connectorCells(piece.connector, piece.connectorName, units),
-      embed: readingInWords(fastenerOf(piece.connector)?.embed, units),
-      gapLeft: undefined,
-      gapRight: undefined,
-      shim: shimOfPostHardware(piece, units),
-      drill: '',
-      state: 'set by hand',
-      source: piece.source,
-      findings: findings.get(piece.id) ?? 0,
-    })),
+    post.hardware.map((piece): ScheduleRow => {
+      const record = recordOf(girder.name, piece.name);
+      return {
+        thing: piece.id,
+        mark: piece.name,
+        wall: girder.name,
+        piece: post.name ?? '',
+        station: post.station,
+        designed: post.station,
+        placeUnknown: false,
+        ...connectorCells(piece.connector, piece.connectorName, units),
+        insteadOf: '',
+        embed: readingInWords(fastenerOf(piece.connector)?.embed, units),
+        gapLeft: undefined,
+        gapRight: undefined,
+        washer: washerInWords(piece.connector, piece.withHardware, units),
+        added: addedInWords(piece.withHardware),
+        shim: shimOfPostHardware(piece, units),
+        slide: undefined,
+        drill: '',
+        state: stateOf({ state: piece.state ?? record.state, proposed: piece.proposed === true }),
+        record,
+        source: piece.source,
+        findings: findings.get(piece.id) ?? 0,
+      };
+    }),
   );
 }
 
-function countByThing(checked: Checked): ReadonlyMap<string, number> {
+/** How many findings name each thing, accepted ones too. */
+export function findingsByThing(checked: Checked): ReadonlyMap<string, number> {
   const counts = new Map<string, number>();
   for (const { thing } of checked.findings) if (thing !== undefined) counts.set(thing, (counts.get(thing) ?? 0) + 1);
   return counts;
@@ -132,72 +191,34 @@ function connectorCells(
   connector: Connector | undefined,
   name: string | undefined,
   units: LengthUnits,
-): Pick<ScheduleRow, 'kind' | 'connector' | 'size' | 'hole' | 'washer' | 'valuesFrom'> {
+): Pick<ScheduleRow, 'kind' | 'connector' | 'size' | 'hole' | 'valuesFrom'> {
   const fastener = fastenerOf(connector);
   return {
     kind: connector ? kindInWords[connector.kind] : 'not found',
     connector: connector?.name ?? name ?? 'none named',
-    size: fastener ? sizeOf(fastener, units) : '',
+    size: fastener ? fastenerSize(fastener, units) : '',
     hole: [fastener?.hole, fastener?.holeDepth]
       .flatMap((length) => (length ? [formatInches(length, units)] : []))
       .join(' x '),
-    washer: washerOf(connector, units),
     valuesFrom: valuesFrom(connector),
   };
 }
 
-function valuesFrom(connector: Connector | undefined): string {
+export function valuesFrom(connector: Connector | undefined): string {
   if (!connector) return 'no connector';
   if (connector.demo) return 'demo value';
   return connector.report ?? 'no report given';
 }
 
-/** The fastener into concrete is what gets drilled for; a connector without one is known by its first. */
-function fastenerOf(connector: Connector | undefined): Fastener | undefined {
-  return connector?.fasteners.find((fastener) => fastener.member === 'concrete') ?? connector?.fasteners[0];
-}
-
-function sizeOf(fastener: Fastener, units: LengthUnits): string {
-  const across = fastener.diameter ? formatInches(fastener.diameter, units) : undefined;
-  const nail = fastener.penny === undefined ? undefined : `${fastener.penny}d`;
-  const long = fastener.long ? formatInches(fastener.long, units) : undefined;
-  const size = [across ?? nail, long].filter((part) => part !== undefined).join(' x ');
-  return fastener.count > 1 ? `${fastener.count} of ${size}` : size;
-}
-
-function embedOf(anchor: NewAnchor, units: LengthUnits): string {
-  return readingInWords(anchor.embed ?? fastenerOf(anchor.connector)?.embed, units);
-}
-
-function readingInWords(reading: Reading<Length> | Length | undefined, units: LengthUnits): string {
-  if (reading === undefined) return '';
-  if (typeof reading === 'number') return formatInches(reading, units);
-  return reading.kind === 'unknown' ? 'unknown' : formatInches(reading.value, units);
-}
-
-/** The body of a through-bolt is the plate washer under its nut. */
-function washerOf(connector: Connector | undefined, units: LengthUnits): string {
-  const body = connector?.kind === 'through-bolt' ? connector.body : undefined;
-  return body ? `${formatInches(body.wide, units)} x ${formatInches(body.tall, units)}` : '';
-}
-
 function shimOfPostHardware(piece: PostHardware, units: LengthUnits): string {
-  return [readingInWords(piece.shim, units), piece.bothSides ? 'both sides' : '']
-    .filter((part) => part !== '')
-    .join(', ');
+  return joined([readingInWords(piece.shim, units), piece.bothSides ? 'both sides' : '']);
 }
 
-function drillOf(anchor: NewAnchor): string {
-  if (anchor.rightAngleDrill) return 'right-angle';
-  const kind = anchor.connector?.kind;
+function drillOf({ rightAngleDrill }: NewAnchor, connector: Connector | undefined): string {
+  if (rightAngleDrill) return 'right-angle';
+  const kind = connector?.kind;
   if (kind === 'through-bolt' || kind === 'hold-down') return 'down';
   return kind === 'side-plate' || kind === 'stepped-side-plate' ? 'sideways' : '';
-}
-
-function stateOf(anchor: NewAnchor): ScheduleState {
-  if (anchor.state === 'failed') return 'failed test';
-  if (anchor.state !== 'planned') return anchor.state;
-  return anchor.proposed ? 'proposed' : 'set by hand';
 }
 
 function piecesAt(wall: Wall, station: Length): readonly SillPiece[] {

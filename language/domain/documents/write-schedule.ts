@@ -1,164 +1,122 @@
 import { stringify } from 'csv-stringify/browser/esm/sync';
-import type { LengthUnits } from '../model/layout.ts';
-import type { SourceSpan } from '../model/source.ts';
-import { formatStation } from '../units/format-length.ts';
-import { inMillimetres, type Length } from '../units/length.ts';
-import { basisInJson, lengthInJson, stationInJson } from './json-parts.ts';
-import { gapInWords, type Schedule, type ScheduleRow } from './schedule.ts';
-import { countOf, printable } from './text-layout.ts';
-import { type TableColumn, textTable } from './text-table.ts';
+import type { Layout } from '../model/layout.ts';
+import { slideOf } from '../place/crew-notes.ts';
+import type { Checked } from '../rules/checked.ts';
+import { basisInJson } from './json-parts.ts';
+import { type Schedules, schedulesOf } from './schedules/all-schedules.ts';
+import type { FindLine, Json, ScheduleName, ScheduleTable, TableRow } from './schedules/table.ts';
+import { printable, wrapWords } from './text-layout.ts';
+import { textTable } from './text-table.ts';
 
-/** Where a row was written, for a person: file and line, the first line being 1. */
-export type FindLine = (span: SourceSpan) => { readonly file: string; readonly line: number } | undefined;
+export type ScheduleForm = 'text' | 'csv' | 'json';
+
+/**
+ * The schedules of a house in one of their forms: those asked for, else every one; in CSV, which holds one table well,
+ * then the connectors alone.
+ */
+export function writeSchedule(
+  layout: Layout,
+  checked: Checked,
+  findLine: FindLine,
+  { form, only }: { readonly form: ScheduleForm; readonly only?: readonly ScheduleName[] | undefined },
+): string {
+  const names = only ?? (form === 'csv' ? (['connectors'] as const) : undefined);
+  const schedules = schedulesOf(layout, checked, findLine, {
+    findSlide: slideOf,
+    ...(names === undefined ? {} : { only: names }),
+  });
+  return writers[form](schedules);
+}
+
+const writers = { text: scheduleToText, csv: scheduleToCsv, json: scheduleToJson } as const satisfies Record<
+  ScheduleForm,
+  unknown
+>;
 
 /** The widest table: fits a landscape page and a wide terminal. */
 export const scheduleTableWidth = 132;
 
 /**
- * A table of at most 132 columns with one line a connector, then what each connector is, then the basis.
- * A cell that is too long runs on below itself.
+ * Tables of at most 132 columns, one after another, then the basis. A cell that is too long runs on below itself. Of
+ * several schedules, empty ones are only named; one that was asked for by itself is written even so.
  */
-export function scheduleToText(schedule: Schedule, findLine: FindLine): string {
-  const unplaced = schedule.rows.filter((row) => row.station === undefined).length;
-  const total = countOf(schedule.rows.length, 'connector');
+export function scheduleToText({ house, basis, tables }: Schedules): string {
+  const [only, ...others] = tables;
+  const isOne = only !== undefined && others.length === 0;
+  const shown = tables.filter(({ of, rows }) => isOne || rows.length > 0 || of === 'connectors');
+  const empty = tables.filter((table) => !shown.includes(table));
   return [
-    `Connector schedule: ${printable(schedule.house)}`,
-    ...(schedule.basis.demo ? ['DEMO VALUES - not for permit, purchase or building'] : []),
+    `${isOne ? only.title : 'Schedules'}: ${printable(house)}`,
+    ...(basis.demo ? ['DEMO VALUES - not for permit, purchase or building'] : []),
+    ...shown.flatMap((table) => ['', ...(isOne ? [] : [table.title, '']), ...tableInText(table)]),
+    ...(empty.length > 0
+      ? [
+          '',
+          ...wrapWords(`Nothing in: ${empty.map(({ title }) => title.toLowerCase()).join(', ')}.`, scheduleTableWidth),
+        ]
+      : []),
     '',
-    ...textTable(rowColumns(schedule, findLine), schedule.rows, scheduleTableWidth),
-    '',
-    unplaced === 0 ? `${total}.` : `${total}, ${unplaced} of them without a place (listed last).`,
-    'Gaps run to the next sill anchor that counts on the same board; "end" means to the end of the board.',
-    '',
-    ...textTable(connectorColumns, firstOfEachConnector(schedule), scheduleTableWidth),
-    '',
-    ...schedule.basis.lines.map(printable),
+    ...basis.lines.map(printable),
     '',
   ].join('\n');
+}
+
+function tableInText({ columns, rows, notes }: ScheduleTable): readonly string[] {
+  const shown = columns.flatMap(({ heading, numeric }, index) =>
+    heading === undefined
+      ? []
+      : [{ heading, numeric, optional: true, text: (row: TableRow) => row.cells[index]?.text ?? '' }],
+  );
+  const all = rows.length > 0 ? textTable(shown, rows, scheduleTableWidth) : [];
+  return [
+    ...all,
+    ...(all.length > 0 ? [''] : []),
+    ...notes.flatMap((note) => wrapWords(printable(note), scheduleTableWidth)),
+  ];
 }
 
 /**
  * Comma-separated values (RFC 4180, CR LF, UTF-8 without a mark). A text that a spreadsheet would take for a formula
  * (first character `=`, `+`, `-`, `@`, a tab or a carriage return) gets an apostrophe before it. After the rows come an empty row and the
- * basis, one line a row, in the first column.
+ * basis, one line a row, in the first column. Several schedules stand one below another, each after its title and an empty row.
  */
-export function scheduleToCsv(schedule: Schedule, findLine: FindLine): string {
-  const records = schedule.rows.map((row) => csvColumns.map((column) => column.cell(row, schedule, findLine)));
-  const blank = csvColumns.map(() => '');
-  const trailing = ['', ...(schedule.basis.demo ? ['DEMO VALUES'] : []), ...schedule.basis.lines].map((text) => [
-    text,
-    ...blank.slice(1),
-  ]);
-  return stringify([csvColumns.map(({ name }) => name), ...records, ...trailing], {
-    escape_formulas: true,
-    record_delimiter: 'windows',
-    bom: false,
+export function scheduleToCsv({ basis, tables }: Schedules): string {
+  const isOne = tables.length === 1;
+  const widest = Math.max(...tables.map((table) => csvHeads(table).length), 1);
+  const records = tables.flatMap((table, at) => {
+    const heads = csvHeads(table);
+    const rows = [
+      heads.map(({ name }) => name),
+      ...table.rows.map(({ cells }) => heads.map(({ index }) => cells[index]?.csv ?? '')),
+    ];
+    return isOne ? rows : [...(at > 0 ? [['']] : []), [table.title], ...rows];
   });
+  const trailing = ['', ...(basis.demo ? ['DEMO VALUES'] : []), ...basis.lines].map((line) => [line]);
+  const filled = [...records, ...trailing].map((record) => [...record, ...Array(widest - record.length).fill('')]);
+  return stringify(filled, { escape_formulas: true, record_delimiter: 'windows', bom: false });
 }
+
+const csvHeads = ({ columns }: ScheduleTable): readonly { readonly name: string; readonly index: number }[] =>
+  columns.flatMap(({ csv, name }, index) => (csv ? [{ name, index }] : []));
 
 export const scheduleSchemaVersion = 1;
 
-/** The schema is documented in docs/json.md. Lengths are `{nm, text}`: exact nanometres, and as a person reads them. */
-export function scheduleToJson(schedule: Schedule, findLine: FindLine): string {
-  const { units } = schedule;
+/**
+ * The schema is documented in docs/json.md. Lengths are `{nm, text}`: exact nanometres, and as a person reads them.
+ * Connectors stand under `rows`, every other schedule under its own name.
+ */
+export function scheduleToJson({ house, basis, tables }: Schedules): string {
   const document = {
     schemaVersion: scheduleSchemaVersion,
-    house: schedule.house,
-    basis: basisInJson(schedule.basis),
-    rows: schedule.rows.map((row) => {
-      const place = findLine(row.source);
-      return {
-        mark: row.mark,
-        wall: row.wall,
-        piece: row.piece,
-        station: stationInJson(row.station, units),
-        kind: row.kind,
-        connector: row.connector,
-        size: row.size,
-        embed: row.embed,
-        hole: row.hole,
-        gapLeft: row.gapLeft ? { ...lengthInJson(row.gapLeft.length, units), to: row.gapLeft.to } : null,
-        gapRight: row.gapRight ? { ...lengthInJson(row.gapRight.length, units), to: row.gapRight.to } : null,
-        washer: row.washer,
-        shim: row.shim,
-        drill: row.drill,
-        state: row.state,
-        valuesFrom: row.valuesFrom,
-        file: place?.file ?? null,
-        line: place?.line ?? null,
-        findings: row.findings,
-      };
-    }),
+    house,
+    basis: basisInJson(basis),
+    ...Object.fromEntries(tables.map((table) => [table.of === 'connectors' ? 'rows' : table.of, rowsInJson(table)])),
   };
   return `${JSON.stringify(document, null, 2)}\n`;
 }
 
-function rowColumns({ units }: Schedule, findLine: FindLine): readonly TableColumn<ScheduleRow>[] {
-  return [
-    { heading: 'Mark', text: (row) => row.mark },
-    { heading: 'Wall', text: (row) => row.wall },
-    { heading: 'Piece', text: (row) => row.piece },
-    { heading: 'Station', text: (row) => stationInWords(row, units), numeric: true },
-    { heading: 'mm', text: (row) => wholeMillimetres(row.station), numeric: true },
-    { heading: 'Connector', text: (row) => row.connector },
-    { heading: 'Embed', text: (row) => row.embed, numeric: true, optional: true },
-    { heading: 'Gap left', text: (row) => gapInWords(row.gapLeft, units), numeric: true },
-    { heading: 'Gap right', text: (row) => gapInWords(row.gapRight, units), numeric: true },
-    { heading: 'Shim', text: (row) => row.shim, numeric: true, optional: true },
-    { heading: 'Drill', text: (row) => row.drill },
-    { heading: 'State', text: (row) => row.state },
-    { heading: 'Line', text: (row) => String(findLine(row.source)?.line ?? ''), numeric: true },
-    { heading: 'Findings', text: (row) => (row.findings === 0 ? '' : String(row.findings)), numeric: true },
-  ];
-}
-
-const connectorColumns: readonly TableColumn<ScheduleRow>[] = [
-  { heading: 'Connector', text: (row) => row.connector },
-  { heading: 'Kind', text: (row) => row.kind },
-  { heading: 'Size', text: (row) => row.size },
-  { heading: 'Hole', text: (row) => row.hole },
-  { heading: 'Washer', text: (row) => row.washer },
-  { heading: 'Values from', text: (row) => row.valuesFrom },
-];
-
-function firstOfEachConnector(schedule: Schedule): readonly ScheduleRow[] {
-  const first = new Map<string, ScheduleRow>();
-  for (const row of schedule.rows) if (!first.has(row.connector)) first.set(row.connector, row);
-  return [...first.values()].sort((a, b) => (a.connector < b.connector ? -1 : 1));
-}
-
-function stationInWords(row: ScheduleRow, units: LengthUnits): string {
-  return row.station === undefined ? 'no place' : formatStation(row.station, units);
-}
-
-interface CsvColumn {
-  readonly name: string;
-  readonly cell: (row: ScheduleRow, schedule: Schedule, findLine: FindLine) => string | number;
-}
-
-const csvColumns: readonly CsvColumn[] = [
-  { name: 'mark', cell: (row) => row.mark },
-  { name: 'wall', cell: (row) => row.wall },
-  { name: 'piece', cell: (row) => row.piece },
-  { name: 'station', cell: (row, { units }) => stationInWords(row, units) },
-  { name: 'station_mm', cell: (row) => wholeMillimetres(row.station) },
-  { name: 'kind', cell: (row) => row.kind },
-  { name: 'connector', cell: (row) => row.connector },
-  { name: 'size', cell: (row) => row.size },
-  { name: 'embed', cell: (row) => row.embed },
-  { name: 'hole', cell: (row) => row.hole },
-  { name: 'gap_left', cell: (row, { units }) => gapInWords(row.gapLeft, units) },
-  { name: 'gap_right', cell: (row, { units }) => gapInWords(row.gapRight, units) },
-  { name: 'washer', cell: (row) => row.washer },
-  { name: 'shim', cell: (row) => row.shim },
-  { name: 'drill', cell: (row) => row.drill },
-  { name: 'state', cell: (row) => row.state },
-  { name: 'values_from', cell: (row) => row.valuesFrom },
-  { name: 'file', cell: (row, _schedule, findLine) => findLine(row.source)?.file ?? '' },
-  { name: 'line', cell: (row, _schedule, findLine) => findLine(row.source)?.line ?? '' },
-  { name: 'findings', cell: (row) => row.findings },
-];
-
-function wholeMillimetres(station: Length | undefined): string {
-  return station === undefined ? '' : String(Math.round(inMillimetres(station)));
+function rowsInJson({ columns, rows }: ScheduleTable): Json {
+  return rows.map(({ cells }) =>
+    Object.fromEntries(columns.flatMap(({ key, json }, index) => (json ? [[key, cells[index]?.json ?? null]] : []))),
+  );
 }

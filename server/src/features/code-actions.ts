@@ -1,46 +1,74 @@
-import {
-  type CodeAction,
-  CodeActionKind,
-  type Diagnostic,
-  type Range,
-  type WorkspaceEdit,
-} from 'vscode-languageserver';
-import { type Analysis, writeEdits } from '../../../language/analysis.ts';
-import type { ThingEdit } from '../../../language/domain/fixes/edit.ts';
+import { type CodeAction, CodeActionKind, type Diagnostic, type Range } from 'vscode-languageserver';
+import type { Analysis } from '../../../language/analysis.ts';
 import type { FileSpan } from '../../../language/domain/model/source.ts';
 import type { Finding, Fix } from '../../../language/domain/rules/finding.ts';
 import { type Feature, presentState, rangeOf, type ServerContext } from '../context.ts';
+import { workspaceEdit } from '../workspace-edit.ts';
 import { toDiagnostic } from './diagnostics.ts';
+import { fixAllActions, fixAllKind, mendAllOfKind } from './fix-all-actions.ts';
+import { isLayOut, placementActions, placementKind } from './placement-actions.ts';
+import { refactorActions, refactorKind } from './refactor-actions.ts';
 
 /**
- * Fixes for the findings in sight. They are worked out anew on the present text, never taken from the diagnostics that
- * the editor sends along, so an edit never comes from an older text.
+ * Fixes for the findings in sight, and laying out what the caret is on. They are worked out anew on the present text, never
+ * taken from the diagnostics that the editor sends along, so an edit never comes from an older text.
  */
 export const codeActions: Feature = {
-  capabilities: { codeActionProvider: { codeActionKinds: [CodeActionKind.QuickFix] } },
+  capabilities: {
+    codeActionProvider: {
+      codeActionKinds: [CodeActionKind.QuickFix, placementKind, fixAllKind],
+      resolveProvider: true,
+    },
+  },
   register(context) {
-    context.connection.onCodeAction(({ textDocument, range, context: asked }) =>
-      context.guarded<CodeAction[]>('looking for fixes', [], () => {
+    context.connection.onCodeAction(async ({ textDocument, range, context: asked }) => {
+      const listed = context.guarded<CodeAction[]>('looking for fixes', [], () => {
         const state = presentState(context, textDocument.uri);
         if (!state) return [];
-        const isWanted = asked.only?.every((kind) => !CodeActionKind.QuickFix.startsWith(kind)) !== true;
-        return isWanted ? [...quickFixes(context, state.analysis, textDocument.uri, range)] : [];
-      }),
-    );
+        const { only } = asked;
+        const isWanted = (own: string): boolean => only?.every((kind) => !own.startsWith(kind)) !== true;
+        const { uri } = textDocument;
+        return [
+          ...(isWanted(CodeActionKind.QuickFix) ? quickFixes(context, state.analysis, uri, range) : []),
+          ...(isWanted(placementKind) ? placementActions(context, state.analysis, uri, range, only !== undefined) : []),
+          ...(isWanted(refactorKind) ? refactorActions(context, state.analysis, uri, range) : []),
+          ...fixAllActions(context, state.analysis, uri, only),
+        ];
+      });
+      const canWait = context.client().textDocument?.codeAction?.resolveSupport?.properties.includes('edit') === true;
+      if (canWait || !listed.some(({ data }) => isLayOut(data))) return listed;
+      return Promise.all(listed.map((action) => laidOut(context, action, false)));
+    });
+    context.connection.onCodeActionResolve((action) => laidOut(context, action, true));
     return undefined;
   },
 };
+
+/** Loaded when somebody lays out: checking as one types has no use for the solver. */
+async function laidOut(context: ServerContext, action: CodeAction, picked: boolean): Promise<CodeAction> {
+  if (!isLayOut(action.data)) return action;
+  const { resolvePlacement } = await import('./lay-out.ts');
+  return context.guarded('laying out', action, () => resolvePlacement(context, action, picked));
+}
 
 function quickFixes(context: ServerContext, analysis: Analysis, uri: string, range: Range): readonly CodeAction[] {
   const document = context.documentOf(analysis, uri);
   const from = document.offsetAt(range.start);
   const to = document.offsetAt(range.end);
+  // Dear, so once for all the findings of a kind.
+  const ofKind = new Map<string, CodeAction | undefined>();
   return analysis.findings.flatMap((finding) => {
     if (finding.accepted !== undefined) return [];
     const place = analysis.locate(finding.span);
     if (!place || place.file !== uri || !isInSight(document, place, from, to)) return [];
     const diagnostic = toDiagnostic(context, analysis, finding, rangeOf(document, place.start, place.end));
-    return finding.fixes.map((fix) => quickFix(context, analysis, finding, fix, diagnostic));
+    if (finding.fixes.some((fix) => fix.trust === 'safe') && !ofKind.has(finding.rule))
+      ofKind.set(finding.rule, mendAllOfKind(context, analysis, uri, finding.rule));
+    const all = ofKind.get(finding.rule);
+    return [
+      ...finding.fixes.map((fix) => quickFix(context, analysis, finding, fix, diagnostic)),
+      ...(all ? [{ ...all, diagnostics: [diagnostic] }] : []),
+    ];
   });
 }
 
@@ -73,24 +101,4 @@ function quickFix(
     ...(typeof edit === 'string' ? { disabled: { reason: edit } } : { edit }),
     ...(isOnlyOne && fix.trust === 'safe' ? { isPreferred: true } : {}),
   };
-}
-
-/** The reason where the edits cannot be written. */
-function workspaceEdit(
-  context: ServerContext,
-  analysis: Analysis,
-  edits: readonly ThingEdit[],
-): WorkspaceEdit | string {
-  const written = writeEdits(analysis, edits);
-  if (written.kind === 'refused') return written.reason;
-  const files = [...new Set(written.changes.map((change) => change.file))];
-  const documentChanges = files.map((uri) => {
-    const document = context.documentOf(analysis, uri);
-    const changes = written.changes.filter((change) => change.file === uri);
-    return {
-      textDocument: { uri, version: context.documents.get(uri)?.version ?? null },
-      edits: changes.map(({ start, end, text }) => ({ range: rangeOf(document, start, end), newText: text })),
-    };
-  });
-  return { documentChanges };
 }

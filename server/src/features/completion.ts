@@ -5,7 +5,7 @@ import {
   InsertTextFormat,
 } from 'vscode-languageserver';
 import type { Analysis } from '../../../language/analysis.ts';
-import { printName } from '../../../language/syntax/print.ts';
+import { printName } from '../../../language/syntax/print/name.ts';
 import { type Follower, whatMayFollow } from '../../../language/syntax/what-may-follow.ts';
 import { isBlockWord } from '../../../language/syntax/words.ts';
 import { type Caret, caretAt } from '../completion/caret.ts';

@@ -7,7 +7,7 @@ import {
   type TextEdit,
   type WorkspaceEdit,
 } from 'vscode-languageserver';
-import { printName } from '../../../language/syntax/print.ts';
+import { printName } from '../../../language/syntax/print/name.ts';
 import { type Feature, presentState, rangeOf, type ServerContext } from '../context.ts';
 import { forgetNames, type NamePlace, nameAt, rivals, type SharedName, sharedName } from '../name-places.ts';
 

@@ -1,0 +1,56 @@
+import type { Layout, LengthUnits } from '../../model/layout.ts';
+import type { Checked } from '../../rules/checked.ts';
+import type { Basis } from '../basis.ts';
+import { type FindSlide, findingsByThing, type Schedule, scheduleOf } from '../schedule.ts';
+import { angleTable } from './angle-table.ts';
+import { blockTable } from './block-table.ts';
+import { connectorTable } from './connector-table.ts';
+import { panelTable } from './panel-table.ts';
+import { postTable } from './post-table.ts';
+import { recordTable } from './record-table.ts';
+import { remedyTable } from './remedy-table.ts';
+import { stockTable } from './stock-table.ts';
+import type { FindLine, ScheduleName, ScheduleTable } from './table.ts';
+import { tieTable } from './tie-table.ts';
+
+export interface Schedules {
+  readonly house: string;
+  readonly units: LengthUnits;
+  readonly basis: Basis;
+  /** All of them, empty ones too, in the order of `scheduleNames`. */
+  readonly tables: readonly ScheduleTable[];
+}
+
+/** Every schedule of a house, or those asked for. Without `findSlide` nothing is said of how far an anchor may slide. */
+export function schedulesOf(
+  layout: Layout,
+  checked: Checked,
+  findLine: FindLine,
+  { only, findSlide }: { readonly only?: readonly ScheduleName[]; readonly findSlide?: FindSlide } = {},
+): Schedules {
+  const schedule = scheduleOf(
+    layout,
+    checked,
+    only === undefined || only.includes('connectors') ? findSlide : undefined,
+  );
+  const findings = findingsByThing(checked);
+  const makers: Readonly<Record<ScheduleName, (of: Schedule) => ScheduleTable>> = {
+    connectors: (of) => connectorTable(of, findLine),
+    panels: () => panelTable(layout, findings, findLine),
+    ties: () => tieTable(layout, findings, findLine),
+    posts: () => postTable(layout, checked, findings, findLine),
+    angles: () => angleTable(layout, findLine),
+    blocks: () => blockTable(layout, findLine),
+    remedies: () => remedyTable(layout, findLine),
+    record: () => recordTable(layout, findLine),
+    stock: (of) => stockTable(layout, of),
+  };
+  return {
+    house: schedule.house,
+    units: schedule.units,
+    basis: schedule.basis,
+    tables: (Object.keys(makers) as ScheduleName[])
+      .filter((name) => only === undefined || only.includes(name))
+      .map((name) => makers[name](schedule)),
+  };
+}
