@@ -3,7 +3,10 @@
  * Each time is of one wall, after a warm-up of both, ours the median of five runs that remember nothing of each other. A
  * program that is not done after so many seconds counts with these, so the ratios are the least that they can be.
  */
+import { readFileSync } from 'node:fs';
 import { fileURLToPath } from 'node:url';
+import { createAnalyser } from '../language/analysis.ts';
+import { placeLayout } from '../language/domain/place/place-layout.ts';
 import { chainsOf } from '../language/domain/placement/chain.ts';
 import { placementMemory } from '../language/domain/placement/memory.ts';
 import type { PlacementProblem } from '../language/domain/placement/problem.ts';
@@ -96,6 +99,48 @@ interface Pair {
   readonly program: number;
 }
 
+export interface HouseBench {
+  readonly house: string;
+  /** Laid out with nothing remembered, from a layout that was just read. */
+  readonly afresh: Times;
+  /** After an edit of one board, with what the last placement found out. */
+  readonly afterAnEdit: Times;
+}
+
+/** The demo house from its file: the whole of it laid out, and again after one board was edited. */
+export function benchHouse(runs: number): HouseBench {
+  const file = 'maple-surveyed.sill';
+  const text = readFileSync(fileURLToPath(new URL(`../examples/${file}`, import.meta.url)), 'utf8');
+  const read = (edited: string) =>
+    createAnalyser({
+      read: () => ({ text: edited }),
+      resolve: () => ({ refused: 'nothing is used' }),
+    }).analyse(file).layout;
+  const request = (edited: string) => ({
+    layouts: [read(edited)] as const,
+    scope: { kind: 'house' as const },
+    unexplained: true,
+  });
+  const withPipe = (inches: number) =>
+    text.replace('  hatch   H1', `  pipe P9 at 13'-${inches % 12}" wide 4"\n  hatch   H1`);
+  const afresh: number[] = [];
+  const afterAnEdit: number[] = [];
+  for (let run = -2; run < runs; run += 1) {
+    const memory = placementMemory();
+    const first = request(text);
+    const second = request(withPipe(run + 2));
+    const times = [
+      timed(() => placeLayout({ ...first, memory }), 1).time,
+      timed(() => placeLayout({ ...second, memory }), 1).time,
+    ];
+    // The first two only warm up.
+    if (run < 0) continue;
+    afresh.push(times[0] ?? 0);
+    afterAnEdit.push(times[1] ?? 0);
+  }
+  return { house: file, afresh: timesOf(afresh), afterAnEdit: timesOf(afterAnEdit) };
+}
+
 function costOf(problem: PlacementProblem): number | undefined {
   const job = solving(placementMemory());
   let cost = 0;
@@ -162,6 +207,10 @@ if (process.argv[1] === fileURLToPath(import.meta.url)) {
   show('cost only', 500, bench.costOnly);
   show('cost and slack', 100, bench.costAndSlack);
   console.log(`all of a placement, walls of 190 to 200 ft: ${ms(bench.longWalls)} (goal: p95 100 ms)`);
+  const house = benchHouse(12);
+  console.log(`${house.house}, every board`);
+  console.log(`  laid out afresh      ${ms(house.afresh)}`);
+  console.log(`  after an edit of one ${ms(house.afterAnEdit)}`);
   console.log(
     bench.disagreements.length === 0
       ? 'the two agree on every wall that both solved'

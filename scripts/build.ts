@@ -166,6 +166,7 @@ export async function buildExtension(): Promise<void> {
   copyInto(extensionFolder, 'extension', steps);
   copyInto(extensionFolder, 'extension', ['package.json', 'language-configuration.json', '.vscodeignore', 'icon.png']);
   copyInto(extensionFolder, '.', ['README.md', 'CHANGELOG.md', 'LICENSE']);
+  cpSync(join(root, 'docs/rules'), join(extensionFolder, 'docs/rules'), { recursive: true });
   copyInto(extensionFolder, '.', ['syntaxes/sillwright.tmLanguage.json', 'docs/picture.png']);
 }
 

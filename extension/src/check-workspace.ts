@@ -23,7 +23,7 @@ export async function checkWorkspace(client: BaseLanguageClient): Promise<void> 
       description: each.counts ? countsInWords(each.counts) : (each.reason ?? ''),
     }));
   if (rows.length === 0) return refuse('No .sill file of this workspace has a wall in it.');
-  const title = `${rows.length} layouts checked. This is no statement that a house is safe.`;
+  const title = `${rows.length} layouts checked. An aid to checking: for each, it does not show that the house is safe.`;
   const chosen = await window.showQuickPick(rows, {
     title,
     placeHolder: 'Worst first. Which one to open?',

@@ -5,7 +5,7 @@ import {
   type ServerOptions,
   TransportKind,
 } from 'vscode-languageclient/node';
-import { documentSelector, onceMore } from './server-ended.ts';
+import { commonOptions, onceMore } from './server-ended.ts';
 
 /** The language server in a process of its own. */
 export function createClient(extension: Uri): LanguageClient {
@@ -15,7 +15,7 @@ export function createClient(extension: Uri): LanguageClient {
     debug: { module, transport: TransportKind.ipc, options: { execArgv: ['--nolazy', '--inspect=6009'] } },
   };
   const options: LanguageClientOptions = {
-    documentSelector,
+    ...commonOptions(extension),
     synchronize: { fileEvents: workspace.createFileSystemWatcher('**/*.sill') },
     errorHandler: onceMore(() => client),
   };

@@ -1,10 +1,11 @@
-import { window } from 'vscode';
+import { Uri, window } from 'vscode';
 import {
   type BaseLanguageClient,
   CloseAction,
   type CloseHandlerResult,
   ErrorAction,
   type ErrorHandler,
+  type LanguageClientOptions,
 } from 'vscode-languageclient';
 
 /** Where the server ends by itself it is started again once; then a person decides. */
@@ -36,8 +37,15 @@ export function onceMore(client: () => BaseLanguageClient | undefined): ErrorHan
   }
 }
 
-/** What both ways of running the server have in common. */
-export const documentSelector = [{ language: 'sillwright' }];
+/** What both ways of running the server have in common. The pages of the rules are packed with the extension. */
+export function commonOptions(
+  extension: Uri,
+): Pick<LanguageClientOptions, 'documentSelector' | 'initializationOptions'> {
+  return {
+    documentSelector: [{ language: 'sillwright' }],
+    initializationOptions: { rulePages: Uri.joinPath(extension, 'docs/rules').toString() },
+  };
+}
 
 export async function restart(client: BaseLanguageClient): Promise<void> {
   if (client.isRunning()) await client.stop();

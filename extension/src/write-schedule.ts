@@ -11,6 +11,8 @@ import {
 /** For keybindings and scripts: what is given is not asked. */
 export interface ScheduleArguments {
   readonly format?: ScheduleFormat;
+  /** `panels`, `stock`, … or `all`; without it all of them, in CSV the connectors. */
+  readonly of?: readonly string[];
   /** A path or a URI. A file that is there is replaced only after a question. */
   readonly target?: string;
   /** The layout; else the one in front. */
@@ -22,14 +24,22 @@ interface FormatChoice {
   readonly label: string;
   readonly detail: string;
   readonly ending: string;
+  readonly of?: readonly string[];
 }
 const choices: readonly FormatChoice[] = [
   { format: 'text', label: 'Text table', detail: 'To read, print or send. Ends in .txt', ending: 'txt' },
-  { format: 'csv', label: 'CSV', detail: 'To open in a spreadsheet. Ends in .csv', ending: 'csv' },
+  { format: 'csv', label: 'CSV', detail: 'The connectors, to open in a spreadsheet. Ends in .csv', ending: 'csv' },
   { format: 'json', label: 'JSON', detail: 'For another program. Ends in .json', ending: 'json' },
+  {
+    format: 'csv',
+    label: 'CSV of every schedule',
+    detail: 'Connectors, panels, ties, posts and the rest, one below another. Ends in .csv',
+    ending: 'csv',
+    of: ['all'],
+  },
 ];
 
-/** Writes the connector schedule of the text as it stands, saved or not. Resolves to the file that was written. */
+/** Writes the schedules of the text as it stands, saved or not. Resolves to the file that was written. */
 export async function writeSchedule(
   client: BaseLanguageClient,
   layoutInFront: () => Uri | undefined,
@@ -44,7 +54,8 @@ export async function writeSchedule(
 
   const choice = await chooseFormat(wanted.format);
   if (!choice) return undefined;
-  const params: ScheduleParams = { uri: layout.toString(), format: choice.format };
+  const of = wanted.of ?? choice.of;
+  const params: ScheduleParams = { uri: layout.toString(), format: choice.format, ...(of ? { of } : {}) };
   const answer = await client.sendRequest<ScheduleAnswer>(scheduleRequest, params);
   if (answer.kind === 'refused') return refuse(answer.reason);
 

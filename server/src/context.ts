@@ -21,6 +21,8 @@ export interface ServerContext {
   /** What the editor can do; nothing until it has introduced itself. */
   readonly client: () => ClientCapabilities;
   readonly settings: () => Settings;
+  /** The folder of the rules' pages, where the editor said one; without a slash at its end. */
+  readonly rulePages: () => string | undefined;
   /** A file as positions: the open document, else one made of the text that was analysed. */
   documentOf(analysis: Analysis, file: FileId): TextDocument;
   locationOf(analysis: Analysis, span: SourceSpan): Location | undefined;

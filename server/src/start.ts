@@ -56,12 +56,14 @@ export function startServer(connection: Connection, parts: ServerParts): void {
     analyses,
     client: () => client,
     settings: () => settings,
+    rulePages: () => rulePages,
     documentOf,
     locationOf,
     guarded,
   };
   let client: ClientCapabilities = {};
   let settings = defaultSettings;
+  let rulePages: string | undefined;
   const hooks: FeatureHooks[] = [];
   const waiting = new Set<FileId>();
   /** Used files that are not open, as the analysis read them. */
@@ -71,6 +73,7 @@ export function startServer(connection: Connection, parts: ServerParts): void {
   let foldersMayChange = false;
   connection.onInitialize((params): InitializeResult => {
     client = params.capabilities;
+    rulePages = rulePagesFrom(params.initializationOptions);
     foldersMayChange = params.capabilities.workspace?.workspaceFolders === true;
     files.setFolders((params.workspaceFolders ?? []).map((folder) => folder.uri));
     return {
@@ -165,4 +168,9 @@ export function startServer(connection: Connection, parts: ServerParts): void {
 function settingsFrom(given: unknown): Settings {
   if (typeof given !== 'object' || given === null || !('showHints' in given)) return defaultSettings;
   return { showHints: given.showHints === true };
+}
+
+function rulePagesFrom(given: unknown): string | undefined {
+  if (typeof given !== 'object' || given === null || !('rulePages' in given)) return undefined;
+  return typeof given.rulePages === 'string' ? given.rulePages.replace(/\/$/, '') : undefined;
 }

@@ -134,6 +134,7 @@ async function connect(
     processId: process.pid,
     rootUri: folder,
     workspaceFolders: [{ uri: folder, name: 'house' }],
+    initializationOptions: { rulePages: 'file:///pages/' },
     capabilities,
   });
   await connection.sendNotification('initialized', {});

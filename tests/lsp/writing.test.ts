@@ -227,6 +227,14 @@ describe('a name', () => {
 });
 
 describe('beside the text', () => {
+  it('a finding leads to the page of its rule, where the editor brought the pages', async () => {
+    const linked = fileUri('linked.sill');
+    editor.open(linked, houseText.replace(`at 19'-2"`, `at 19'-8"`));
+    const { diagnostics } = await editor.publication(linked);
+    const tooNear = diagnostics.find(({ code }) => code === 'anchorage/end-too-near');
+    expect(tooNear?.codeDescription?.href).toBe('file:///pages/anchorage/end-too-near.md');
+  });
+
   it('each block folds to its heading', async () => {
     const folds = await ask<readonly FoldingRange[]>('foldingRange');
     const lines = houseText.split('\n');

@@ -2,6 +2,7 @@ import { type Diagnostic, DiagnosticSeverity } from 'vscode-languageserver';
 import type { Analysis } from '../../../language/analysis.ts';
 import type { FileId } from '../../../language/domain/model/source.ts';
 import type { Finding, Severity } from '../../../language/domain/rules/finding.ts';
+import { rules } from '../../../language/domain/rules/registry.ts';
 import type { Feature, ServerContext } from '../context.ts';
 
 /** What a diagnostic carries for the code actions and for other tools. The station is in nanometres. */
@@ -96,11 +97,19 @@ export function toDiagnostic(
     severity: finding.accepted === undefined ? severities[finding.severity] : DiagnosticSeverity.Information,
     source: 'sillwright',
     code: finding.rule,
+    ...pageOf(context, finding),
     message: finding.accepted === undefined ? finding.message : `Accepted: ${finding.accepted}\n${finding.message}`,
     ...(related.length > 0 ? { relatedInformation: related } : {}),
     data,
   };
 }
+
+/** Where the editor brought the pages along. What is said of the text itself has no page of its own. */
+function pageOf(context: ServerContext, { rule }: Finding): Pick<Diagnostic, 'codeDescription'> {
+  const pages = context.rulePages();
+  return pages === undefined || !ruleIds.has(rule) ? {} : { codeDescription: { href: `${pages}/${rule}.md` } };
+}
+const ruleIds: ReadonlySet<string> = new Set(rules.map(({ id }) => id));
 
 const severities: Readonly<Record<Severity, DiagnosticSeverity>> = {
   stop: DiagnosticSeverity.Error,

@@ -34,8 +34,8 @@ export const cornerAnchorShared = defineRule({
       const { show, showStation } = context;
       context.report({
         message:
-          `${own.anchor.words} at ${showStation(own.anchor.station)} and ${other.anchor.words} at ${other.wall.name} ${showStation(other.anchor.station)} ` +
-          `stand ${show(apart)} apart in the corner: one anchor (${limitWords({ limit: same, query: {} }, 'most', context)}) counted for two boards. Add one on the other wall.`,
+          `${own.anchor.words} at ${showStation(own.anchor.station)} and ${other.anchor.words} at ${showStation(other.anchor.station)} on ` +
+          `${other.wall.name} are one anchor in the corner, ${show(apart)} apart (${limitWords({ limit: same, query: {} }, 'most', context)}), counted for two boards. Add one on the other wall.`,
         thing: own.anchor.id,
         about: `${own.anchor.id} ${other.anchor.id}`,
         layer: own.anchor.planned ? 'design' : 'survey',

@@ -57,7 +57,7 @@ function report(
   context.report({
     message:
       `The holes of ${own.anchor.words} at ${showStation(own.anchor.station)} and, round the corner, of ${other.anchor.words} at ` +
-      `${other.wall.name} ${showStation(other.anchor.station)} are ${show(apart)} apart: ${limitWords(asked, 'least', context)}. Slide one.`,
+      `${showStation(other.anchor.station)} on ${other.wall.name} are ${show(apart)} apart: ${limitWords(asked, 'least', context)}. Slide one.`,
     severity: severityOf(asked.limit, 'warning'),
     thing: own.anchor.id,
     about: `${own.anchor.id} ${other.anchor.id}`,

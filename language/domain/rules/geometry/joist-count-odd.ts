@@ -23,6 +23,7 @@ export const joistCountOdd = defineRule({
   check({ wall }, context) {
     const { lacking } = joistsOnWall(wall);
     const { show, showStation } = context;
+    for (const wants of lacking) context.lacks({ wants, at: wall.nameSource, thing: wall.id });
     for (const run of wall.joists) {
       const spaced = run.run === 'into' ? knownValue(run.spaced) : undefined;
       if (spaced === undefined) continue;

@@ -33,6 +33,7 @@ export const rulesUnset = defineRule({
 
 /** The perimeter walls with a sill of which the storeys above are not even said to be unknown, in words. */
 function wallsWithoutStoreys(layout: Layout): string {
+  if (layout.house.storeys) return '';
   const bare = layout.walls.filter((wall) => {
     if (wall.role === 'interior' || wall.pieces.length === 0) return false;
     const last = wall.pieces[wall.pieces.length - 1];

@@ -45,7 +45,7 @@ export const wallLineForgotten = defineRule({
  * without wood on it has nothing to tie down.
  */
 export function isForgotten(layout: Layout, wall: Wall): boolean {
-  if (wall.role !== 'perimeter') return false;
+  if (wall.role !== 'perimeter' || !isBare(wall)) return false;
   const exempt = lineOf(layout, wall)?.exempt?.from;
   if (exempt === 'all' || exempt === 'anchorage') return false;
   const walls = wallsOfLine(layout, wall);

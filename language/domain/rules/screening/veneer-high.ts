@@ -36,7 +36,7 @@ export const veneerHigh = defineRule({
       return;
     }
     context.report({
-      message: `Veneer: ${words.join(' ')}. Above the foundation ${limitWords({ limit, query: {} }, 'most', context)}. ${whatFollows(limit)}`,
+      message: `Veneer: ${words.join(' ')}; above the foundation it may be ${limitWords({ limit, query: {} }, 'most', context)}. ${whatFollows(limit)}`,
       severity: severityOf(limit, 'stop'),
       thing: undefined,
       span,

@@ -1,5 +1,5 @@
-import { surveyListOf } from '../../../../language/domain/documents/survey-list.ts';
 import type { FindLine } from '../../../../language/domain/documents/schedules/table.ts';
+import { surveyListOf } from '../../../../language/domain/documents/survey-list.ts';
 import {
   surveyListToCsv,
   surveyListToJson,
