@@ -1,10 +1,10 @@
-import type { Defect, Layout, NewAnchor, Obstruction, Stretch, Wall } from '../model/layout.ts';
+import type { Defect, FoundAnchor, Layout, NewAnchor, Obstruction, Stretch, Wall } from '../model/layout.ts';
 import { knownValue } from '../model/reading.ts';
 import { mostLength } from '../rulesets/compare.ts';
 import { limitFor } from '../rulesets/limit-for.ts';
 import { formatLength, formatStation } from '../units/format-length.ts';
 import type { Length } from '../units/length.ts';
-import { inches, minus, nanometres, plus, zero } from '../units/length.ts';
+import { half, inches, minus, nanometres, plus, zero } from '../units/length.ts';
 import type { Blocked, BlockReason, FitCase, FitNotes } from './fit-case.ts';
 import type { Footprint, Hole } from './footprint.ts';
 import { asked, fitSubjects } from './footprint.ts';
@@ -70,7 +70,31 @@ export function blockByThings(
       reason: 'tried-before',
       thing: anchor.id,
       span: anchor.source,
-      words: `${anchor.name}, ${anchor.state === 'failed' ? 'which failed' : 'left out'} at ${formatStation(from, fitCase.layout.title.units)}`,
+      words: `${anchor.name}, ${anchor.state === 'failed' ? 'which failed' : 'left out'} at ${formatStation(anchor.station ?? from, fitCase.layout.title.units)}`,
+      service: undefined,
+    });
+  }
+  blockByOldAnchors(fitCase, things, around, halfWidth, notes);
+}
+
+/** A bolt goes down through the sill, where the old ones went down. */
+function blockByOldAnchors(
+  { connector, layout }: FitCase,
+  things: ThingsOnWall,
+  around: Stretch,
+  halfWidth: Length,
+  notes: FitNotes,
+): void {
+  if (connector.kind !== 'through-bolt') return;
+  for (const { thing: anchor, from, to } of things.oldAnchors.overlapping(around.from, around.to)) {
+    const station = formatStation(anchor.station ?? from, layout.title.units);
+    notes.block({
+      from: minus(from, halfWidth),
+      to: plus(to, halfWidth),
+      reason: 'old-anchor',
+      thing: anchor.id,
+      span: anchor.source,
+      words: ['old anchor', anchor.name, `at ${station}`].filter((word) => word !== undefined).join(' '),
       service: undefined,
     });
   }
@@ -78,6 +102,9 @@ export function blockByThings(
 
 /** Few pipes and openings are wider than 2 ft. */
 const UNMEASURED_HALF_WIDTH = inches(12);
+
+/** Few old sill bolts are thicker. */
+const UNMEASURED_ROD = inches(5 / 8);
 
 /** How far a thing can rule out centres beyond its own edges. */
 export function reachOfThings(layout: Layout, footprint: Footprint, halfWidth: Length): Length {
@@ -100,6 +127,7 @@ interface ThingsOnWall {
   readonly obstructions: IntervalIndex<Placed<Obstruction>>;
   readonly defects: IntervalIndex<Placed<Defect>>;
   readonly triedBefore: IntervalIndex<Placed<NewAnchor>>;
+  readonly oldAnchors: IntervalIndex<Placed<FoundAnchor>>;
   readonly placeless: readonly Obstruction[];
   readonly placelessDefects: readonly Defect[];
 }
@@ -121,11 +149,21 @@ export function thingsOn(wall: Wall): ThingsOnWall {
       wall.defects.flatMap((thing) => (thing.stretch && !thing.remedied ? [{ ...thing.stretch, thing }] : [])),
     ),
     triedBefore: intervalIndex(
-      wall.anchors.flatMap((thing) =>
-        thing.station !== undefined && (thing.state === 'omitted' || thing.state === 'failed')
-          ? [{ from: thing.station, to: thing.station, thing }]
-          : [],
-      ),
+      wall.anchors.flatMap((thing) => {
+        const { station, state, connector } = thing;
+        if (station === undefined || (state !== 'omitted' && state !== 'failed')) return [];
+        // As wide as it would have been: some of its holes may be there.
+        const reach = half(connector?.body?.wide ?? zero);
+        return [{ from: minus(station, reach), to: plus(station, reach), thing }];
+      }),
+    ),
+    oldAnchors: intervalIndex(
+      wall.foundAnchors.flatMap((thing) => {
+        if (thing.station === undefined || thing.states.includes('to-be-removed')) return [];
+        // A nut is about twice as wide as its rod.
+        const reach = knownValue(thing.size) ?? UNMEASURED_ROD;
+        return [{ from: minus(thing.station, reach), to: plus(thing.station, reach), thing }];
+      }),
     ),
     placeless: wall.obstructions.filter((thing) => !thing.stretch && !thing.remedied),
     placelessDefects: wall.defects.filter((thing) => !thing.stretch && !thing.remedied),

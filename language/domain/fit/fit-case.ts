@@ -62,7 +62,9 @@ export type BlockReason =
   /** Rot, a split, a crack … in the wood or the concrete. */
   | 'defect'
   /** Where an anchor was left out, or failed its test: whatever stopped it is still there. */
-  | 'tried-before';
+  | 'tried-before'
+  /** The nut and the hole of an old anchor that stays: no washer sits on it. */
+  | 'old-anchor';
 
 /** What ruling out by a physical thing means for the end windows: studs, defects and sizes are no such thing. */
 export const PHYSICAL: ReadonlySet<BlockReason> = new Set<BlockReason>([

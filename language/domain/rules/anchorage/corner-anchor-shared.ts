@@ -10,6 +10,7 @@ export const cornerAnchorShared = defineRule({
   id: 'anchorage/corner-anchor-shared',
   severity: 'error',
   on: 'wall',
+  besides: 'round-corners',
   summary: 'One anchor in the corner of the house is counted for the boards of two walls.',
   why: 'A bolt goes through one board. The board of the other wall stops beside it and has nothing at that end.',
   remedy: 'Leave it with the wall whose board it goes through, and add an anchor at the end of the other.',

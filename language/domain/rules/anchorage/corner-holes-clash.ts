@@ -16,6 +16,7 @@ export const cornerHolesClash = defineRule({
   id: 'anchorage/corner-holes-clash',
   severity: 'warning',
   on: 'wall',
+  besides: 'round-corners',
   summary: 'Holes of two walls come nearer to each other in the concrete of their corner than the rule set allows.',
   why: 'Each anchor needs the concrete round it. Where two take the same piece of a corner, it breaks off with both.',
   remedy: 'Slide one of them away from the corner within its end window, or set one lower than the other.',

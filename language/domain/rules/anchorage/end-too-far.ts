@@ -1,27 +1,12 @@
-import { clearIntervals } from '../../fit/clear-intervals.ts';
-import { blockersOf, endWindow, fromEnd, spotPastObstruction } from '../../fit/end-window.ts';
-import { howSet } from '../../fit/fit-case.ts';
-import type { CountedAnchor } from '../../fit/piece-anchors.ts';
 import { anchorsOf } from '../../fit/piece-anchors.ts';
-import type { Side } from '../../fit/piece-requirements.ts';
-import {
-  diametersOn,
-  endDistanceAsked,
-  endDistanceSubjects,
-  pastObstructionAllowed,
-  takesOneAnchor,
-} from '../../fit/piece-requirements.ts';
+import { diametersOn, endDistanceSubjects, takesOneAnchor } from '../../fit/piece-requirements.ts';
 import { insertAnchors, slideAnchor } from '../../fixes/anchor-fixes.ts';
 import type { Layout, SillPiece, Wall } from '../../model/layout.ts';
-import type { Limit } from '../../rulesets/rule-set.ts';
-import { toleranceOf } from '../../rulesets/tolerance.ts';
-import type { Length } from '../../units/length.ts';
-import { zero } from '../../units/length.ts';
 import type { RuleContext } from '../define.ts';
 import { defineRule } from '../define.ts';
 import { demo, sound } from '../example-texts.ts';
-import type { AskedLimit } from '../limit-words.ts';
 import { limitWords, severityOf, sourceWords } from '../limit-words.ts';
+import { type BareEnd, lookAtEnd } from './bare-end.ts';
 import { shortageOf } from './counts.ts';
 import { misreadEnd } from './lap-end-misread.ts';
 
@@ -67,65 +52,18 @@ export const endTooFar = defineRule({
   },
 });
 
-interface BareEnd {
-  readonly side: Side;
-  readonly anchor: CountedAnchor;
-  readonly distance: Length;
-  readonly asked: AskedLimit;
-  /** Names what stands in the window, where something does. */
-  readonly blockers: readonly string[];
-  /** Legal all the same: why. */
-  readonly past: { readonly exception: Limit; readonly things: readonly string[] } | undefined;
-}
-
-function lookAtEnd(
-  wall: Wall,
-  piece: SillPiece,
-  side: Side,
-  anchor: CountedAnchor,
-  context: RuleContext,
-): BareEnd | undefined {
-  const { layout } = context;
-  const most = endDistanceAsked(layout, wall, piece, side, 'most', [anchor.diameter]);
-  if (most.kind !== 'asked') {
-    context.leftOpen(most, anchor.span);
-    return undefined;
-  }
-  const distance = fromEnd(piece, side, anchor.station);
-  const tolerance = toleranceOf(layout.rules);
-  if (distance <= most.value + tolerance) return undefined;
-  const least = endDistanceAsked(layout, wall, piece, side, 'least', [anchor.diameter]);
-  const window = endWindow(piece, side, least.kind === 'asked' ? least.value : zero, most.value);
-  const fits = fitsOf(layout, wall, piece, anchor);
-  const past = fits && spotPastObstruction(layout, piece, side, window, fits);
-  const exception = pastObstructionAllowed(layout);
-  const nearest = past && fromEnd(piece, side, past.nearest);
-  const atNearest = nearest !== undefined && distance <= nearest + tolerance;
-  return {
-    side,
-    anchor,
-    distance,
-    asked: most,
-    blockers: fits ? namesOf(blockersOf(window, fits)) : [],
-    past: past && exception && atNearest ? { exception, things: namesOf(past.things) } : undefined,
-  };
-}
-
-function fitsOf(layout: Layout, wall: Wall, piece: SillPiece, { planned }: CountedAnchor) {
-  const connector = planned?.connector;
-  if (!planned || !connector) return undefined;
-  return clearIntervals({
-    layout,
-    wall,
-    piece,
-    connector,
-    ...howSet(planned),
+/** Whether an end of a board wants an anchor nearer to it: none that stands past an obstruction, as the rule set lets it. */
+export function hasBareEnd(layout: Layout, wall: Wall, piece: SillPiece): boolean {
+  const anchors = anchorsOf(wall, piece);
+  if (takesOneAnchor(layout, wall, piece, diametersOn(wall, piece))) return false;
+  return (['left', 'right'] as const).some((side) => {
+    const anchor = side === 'left' ? anchors[0] : anchors[anchors.length - 1];
+    if (!anchor) return false;
+    if (misreadEnd(layout, wall, piece, side)) return true;
+    const found = lookAtEnd(wall, piece, side, anchor, { layout, leftOpen: () => {} });
+    return found !== undefined && found.past === undefined;
   });
 }
-
-const namesOf = (blocked: readonly { readonly words: string }[]): readonly string[] => [
-  ...new Set(blocked.map((each) => each.words)),
-];
 
 function reportBare(wall: Wall, piece: SillPiece, end: BareEnd, context: RuleContext): void {
   const { anchor, side, asked } = end;

@@ -10,6 +10,7 @@ export const kindsMixedInLine = defineRule({
   id: 'anchorage/kinds-mixed-in-line',
   severity: 'info',
   on: 'wall',
+  besides: 'along-line',
   summary: 'New bolts and new side plates share one line.',
   why: 'A plate gives before a bolt does, so the stiffer ones take their load first. Many officials accept a mixture that goes by boards.',
   remedy: 'Keep one kind on each board, say so in a note, and ask the official.',

@@ -13,6 +13,7 @@ import { defineRule } from '../define.ts';
 import { demo } from '../example-texts.ts';
 import type { AskedLimit } from '../limit-words.ts';
 import { limitWords, severityOf } from '../limit-words.ts';
+import { lookAtEnd } from './bare-end.ts';
 
 const first = 'to 5\'-2" size 2x6 set-back 3/4" headroom 11-1/8" half-lap 4"';
 const second = ['sill F2 4\'-10" to end size 2x6 set-back 3/4" headroom 11-1/8"'];
@@ -85,5 +86,7 @@ export function misreadEnd(layout: Layout, wall: Wall, piece: SillPiece, side: S
   const fromMiddle = magnitude(minus(anchor.station, middleOf(lap)));
   if (distance <= most.value + tolerance || fromMiddle > most.value + tolerance) return undefined;
   if (least.kind === 'asked' && fromMiddle < least.value - tolerance) return undefined;
+  // Past what fills the end window it stands as the rule set lets it, wherever it was measured from.
+  if (lookAtEnd(wall, piece, side, anchor, { layout, leftOpen: () => {} })?.past) return undefined;
   return { anchor, asked: most, distance, fromMiddle };
 }

@@ -18,6 +18,7 @@ import { defineRule } from '../define.ts';
 import { demo } from '../example-texts.ts';
 import { sourceWords } from '../limit-words.ts';
 import { countIsShort } from './counts.ts';
+import { hasBareEnd } from './end-too-far.ts';
 
 const openings = [`window W1 0'-6" to 2'-8" reaches-sill`];
 const sill = 'size 2x6 set-back 3/4" headroom 11-1/8"';
@@ -26,6 +27,7 @@ export const lineCountShort = defineRule({
   id: 'anchorage/line-count-short',
   severity: 'error',
   on: 'wall',
+  besides: 'along-line',
   summary: 'Moved past things in the way, the anchors of a line are fewer than it takes without them.',
   why: 'Where a window or a pipe fills the end of a board, the anchor may stand past it. That shortens the row, but not the force: as many anchors as on a clear line have to carry it.',
   remedy: 'Add an anchor next to what is in the way, so that the line has the number that it would have without it.',
@@ -68,7 +70,7 @@ export const lineCountShort = defineRule({
       const asked = fullCount(layout, board.wall, board.piece);
       // A finding on the board itself, or an open question, says more.
       if (asked === undefined || counted === 0 || countIsShort(layout, board.wall, board.piece)) return;
-      if (hasWideGap(layout, board.wall, board.piece)) return;
+      if (hasWideGap(layout, board.wall, board.piece) || hasBareEnd(layout, board.wall, board.piece)) return;
       has += counted;
       full += asked;
       if (counted < asked) short.push(board);
