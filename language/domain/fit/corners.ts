@@ -67,6 +67,17 @@ export function depthOfCorner(wall: Wall, own: 'left' | 'right', corner: Corner)
   return { kind: 'depth', depth: nanometres(Math.max(0, Math.ceil(depth))) };
 }
 
+/**
+ * All that a wall shows round its corner to whom does not look for what is drilled there: it stays while the work on the wall does
+ * not touch it.
+ */
+export function seenRound(corner: Corner | undefined): readonly unknown[] {
+  if (!corner) return [undefined];
+  const { neighbour, end, turn } = corner;
+  const panels = neighbour.obstructions.filter((thing) => thing.kind === 'electrical-panel');
+  return [turn, neighbour.nameSource, neighbour.length, thicknessAtEnd(neighbour, end), ...panels];
+}
+
 function lacking(wall: Wall, end: 'left' | 'right'): CornerDepth {
   return { kind: 'lacking', wants: `thickness of the foundation at the ${end} end of wall ${wall.name}`, of: wall };
 }

@@ -74,7 +74,6 @@ export const PHYSICAL: ReadonlySet<BlockReason> = new Set<BlockReason>([
   'neighbour',
   'gas',
   'power',
-  'tried-before',
 ]);
 
 /** Centres ruled out by one thing: every station strictly between `from` and `to`. Touching is allowed. */

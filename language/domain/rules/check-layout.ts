@@ -1,5 +1,5 @@
-import { cornersOf } from '../fit/corners.ts';
-import { lineOf, othersOfLine } from '../fit/storeys.ts';
+import { cornersOf, seenRound } from '../fit/corners.ts';
+import { lineOf, othersOfLine, speaksForLine } from '../fit/storeys.ts';
 import { provenIn } from '../fit/tested-anchors.ts';
 import { withEdits } from '../fixes/apply-in-memory.ts';
 import type { Acceptance, Layout, Wall } from '../model/layout.ts';
@@ -8,10 +8,10 @@ import type { AcceptedOnWall } from './acceptances.ts';
 import { acceptedOnWall, seenOnWalls } from './acceptances.ts';
 import type { HouseMemory } from './check-house.ts';
 import { checkHouse } from './check-house.ts';
-import type { RawFinding, WallChecked } from './check-wall.ts';
-import { checkWall } from './check-wall.ts';
+import type { RawFinding, WallChecked, WallPart } from './check-wall.ts';
+import { checkWall, wholeWall } from './check-wall.ts';
 import type { Checked } from './checked.ts';
-import type { Crash, OpenQuestion } from './define.ts';
+import type { Crash, OpenQuestion, Rule } from './define.ts';
 import type { Finding, NotChecked } from './finding.ts';
 import { isForgotten } from './load-path/wall-line-forgotten.ts';
 import type { RunResult } from './run-rule.ts';
@@ -68,40 +68,42 @@ interface Trial {
 }
 
 interface KeptWall {
-  readonly checked: WallChecked;
-  readonly accepted: AcceptedOnWall;
-  readonly houseWide: readonly Acceptance[];
-  readonly findings: readonly Finding[];
   trial: Trial;
+  round: {
+    readonly checked: WallChecked;
+    readonly accepted: AcceptedOnWall;
+    readonly houseWide: readonly Acceptance[];
+    readonly findings: readonly Finding[];
+  };
+  readonly known: WeakMap<RawFinding, { readonly accepted: string | undefined; readonly finding: Finding }>;
 }
 
-function keptWall(layout: Layout, wall: Wall, memory: CheckMemory, trial: Trial): KeptWall {
+function keptWall(layout: Layout, wall: Wall, memory: CheckMemory, trial: Trial): KeptWall['round'] {
   const checked = checkedWall(layout, wall);
   const houseWide = layout.title.accepted;
   const before = memory.walls.get(wall);
+  if (before) before.trial = trial;
   // The tolerance that an acceptance allows for is one of the rules, of which `checked` is made.
-  if (before && before.checked === checked && before.houseWide === houseWide) {
-    before.trial = trial;
-    return before;
-  }
+  if (before && before.round.checked === checked && before.round.houseWide === houseWide) return before.round;
   const accepted = acceptedOnWall(layout, wall, checked);
-  const again: CheckAgain = (now) => wallAgain(now, wall);
-  const kept: KeptWall = {
-    checked,
-    accepted,
-    houseWide,
-    trial,
-    findings: checked.findings.map((raw) =>
-      asFinding(
-        raw,
-        accepted.acceptedAs.get(raw),
-        () => kept.trial,
-        (now) => verifiedFixes(now.layout, raw, now.edited, again),
-      ),
-    ),
-  };
+  const round = { checked, accepted, houseWide, findings: [] };
+  const kept: KeptWall = before ?? { trial, round, known: new WeakMap() };
   memory.walls.set(wall, kept);
-  return kept;
+  kept.round = {
+    ...round,
+    findings: checked.findings.map((raw) => onWall(wall, raw, accepted.acceptedAs.get(raw), kept)),
+  };
+  return kept.round;
+}
+
+function onWall(wall: Wall, raw: RawFinding, accepted: string | undefined, kept: KeptWall): Finding {
+  const known = kept.known.get(raw);
+  if (known && known.accepted === accepted) return known.finding;
+  const again: CheckAgain = (now) => wallAgain(now, wall);
+  const fixesIn = (now: Trial): Finding['fixes'] => verifiedFixes(now.layout, raw, now.edited, again);
+  const finding = asFinding(raw, accepted, () => kept.trial, fixesIn);
+  kept.known.set(raw, { accepted, finding });
+  return finding;
 }
 
 interface KeptOnHouse {
@@ -137,34 +139,46 @@ function fixesOnHouse(raw: RawFinding, { layout, edited }: Trial): Finding['fixe
   return now ? verifiedFixes(layout, now, edited, houseAgain) : [];
 }
 
-const kept = new WeakMap<Wall, { readonly inputs: readonly unknown[]; readonly checked: WallChecked }>();
+const keptParts = new WeakMap<Wall, { readonly parts: readonly KeptPart[]; readonly checked: WallChecked }>();
+interface KeptPart {
+  readonly inputs: readonly unknown[];
+  readonly part: WallPart;
+}
 
 function checkedWall(layout: Layout, wall: Wall): WallChecked {
-  const inputs = dependsOn(layout, wall);
-  const before = kept.get(wall);
-  if (before && sameInputs(before.inputs, inputs)) return before.checked;
-  const checked = checkWall(layout, wall);
-  kept.set(wall, { inputs, checked });
+  const before = keptParts.get(wall);
+  const parts = dependsOn(layout, wall).map(({ besides, inputs }, index): KeptPart => {
+    const known = before?.parts[index];
+    return known && sameInputs(known.inputs, inputs) ? known : { inputs, part: checkWall(layout, wall, besides) };
+  });
+  if (before && sameInputs(before.parts, parts)) return before.checked;
+  const checked = wholeWall(parts.map(({ part }) => part));
+  keptParts.set(wall, { parts, checked });
   return checked;
 }
 
 /** All that the findings of a wall rest on beside the wall itself; an edit elsewhere leaves them as they are. */
-function dependsOn(layout: Layout, wall: Wall): readonly unknown[] {
+function dependsOn(
+  layout: Layout,
+  wall: Wall,
+): readonly { readonly besides: Rule['besides']; readonly inputs: readonly unknown[] }[] {
   const { left, right } = cornersOf(layout, wall);
   const line = lineOf(layout, wall);
-  return [
+  const common = [
     ofWholeHouse(layout),
-    left?.neighbour,
-    left?.turn,
-    right?.neighbour,
-    right?.turn,
     line?.storeys?.kind,
     knownValue(line?.storeys),
     line?.exempt?.from,
     provenIn(layout, wall),
     isForgotten(layout, wall),
-    // The first wall of a line speaks for the line.
-    ...othersOfLine(layout, wall),
+    speaksForLine(layout, wall),
+    ...seenRound(left),
+    ...seenRound(right),
+  ];
+  return [
+    { besides: undefined, inputs: common },
+    { besides: 'round-corners', inputs: [left?.neighbour, right?.neighbour, ...common] },
+    { besides: 'along-line', inputs: [...othersOfLine(layout, wall), line, ...common] },
   ];
 }
 

@@ -2,8 +2,8 @@ import { drilledInto } from '../fit/drilled-holes.ts';
 import { pieceAt } from '../fit/piece-anchors.ts';
 import type { Layout, SillPiece, UnplacedSill, Wall } from '../model/layout.ts';
 import { applies } from './applies.ts';
-import type { Crash, OpenQuestion, Rule } from './define.ts';
-import type { NotChecked } from './finding.ts';
+import type { Crash, OpenQuestion, Rule, Seen } from './define.ts';
+import type { NotChecked, RuleId } from './finding.ts';
 import { rules } from './registry.ts';
 import type { RuleSite, RunResult } from './run-rule.ts';
 import { runRule } from './run-rule.ts';
@@ -17,13 +17,18 @@ export interface WallChecked {
 }
 export type RawFinding = RunResult['findings'][number];
 
-export function checkWall(layout: Layout, wall: Wall): WallChecked {
+/** The part of it that comes from the rules which look at the same things besides the wall. */
+export interface WallPart extends WallChecked {
+  readonly unreached: readonly NotChecked[];
+}
+
+export function checkWall(layout: Layout, wall: Wall, besides: Rule['besides']): WallPart {
   const results: RunResult[] = [];
   const unreached: NotChecked[] = [];
   for (const rule of rules) {
-    if (rule.on === 'house' || !applies(rule, layout, wall)) continue;
+    if (rule.on === 'house' || rule.besides !== besides || !applies(rule, layout, wall)) continue;
     for (const site of sitesOf(rule, wall)) {
-      const result = runRule(rule, layout, site, { openQuestions: [], crashes: [], acceptances: [] });
+      const result = runRule(rule, layout, site, nothingSeen);
       results.push(result);
       // What crashed once crashes again; once is enough to say so.
       if (result.crashes.length > 0) break;
@@ -31,11 +36,31 @@ export function checkWall(layout: Layout, wall: Wall): WallChecked {
     if (rule.on === 'piece') unreached.push(...wall.unplaced.map((each) => notReached(rule, wall, each)));
   }
   return {
-    findings: results.flatMap((each) => each.findings).sort(inWallOrder),
-    notChecked: oncePerMeasurement([...results.flatMap((each) => each.notChecked), ...unreached]),
+    findings: results.flatMap((each) => each.findings),
+    notChecked: results.flatMap((each) => each.notChecked),
     openQuestions: results.flatMap((each) => each.openQuestions),
     crashes: results.flatMap((each) => each.crashes),
+    unreached,
   };
+}
+const nothingSeen: Seen = { openQuestions: [], crashes: [], acceptances: [] };
+
+/** As if all rules had run in their order. */
+export function wholeWall(parts: readonly WallPart[]): WallChecked {
+  const notChecked = parts.flatMap((part) => part.notChecked).sort(inRuleOrder);
+  const unreached = parts.flatMap((part) => part.unreached).sort(inRuleOrder);
+  return {
+    findings: parts.flatMap((part) => part.findings).sort(inWallOrder),
+    notChecked: oncePerMeasurement([...notChecked, ...unreached]),
+    openQuestions: parts.flatMap((part) => part.openQuestions).sort(inRuleOrder),
+    crashes: parts.flatMap((part) => part.crashes).sort(inRuleOrder),
+  };
+}
+
+const ruleOrder: ReadonlyMap<string, number> = new Map(rules.map(({ id }, index) => [id, index]));
+
+function inRuleOrder(a: { readonly rule: RuleId }, b: { readonly rule: RuleId }): number {
+  return (ruleOrder.get(a.rule) ?? 0) - (ruleOrder.get(b.rule) ?? 0);
 }
 
 /** A board that nobody can place is not looked at, which is no clean bill. */

@@ -89,6 +89,11 @@ export interface Rule<Scope extends RuleScope = RuleScope> {
   readonly id: RuleId;
   readonly severity: Severity;
   readonly on: Scope;
+  /**
+   * What a rule on a wall, or on a part of one, looks at besides: the walls round its corners, or those of its line. Of others it
+   * learns only what `seenRound` tells. It runs again when those are edited too.
+   */
+  readonly besides?: 'round-corners' | 'along-line';
   /** One line: when it fires. */
   readonly summary: string;
   /** Why it matters, for the rule's page. */

@@ -71,6 +71,12 @@ describe('anchorage/line-count-short', () => {
     expect(graveIn(past(`3'-1"`, `6'-8"`, `13'-4"`))).toEqual(['anchorage/gap-too-wide']);
   });
 
+  it('gives way to a bare end, where nothing is in the way at all', () => {
+    const dropped = wallText({ anchors: soundRow.slice(0, -1) });
+    expect(graveIn(dropped)).toEqual(['anchorage/end-too-far']);
+    expect(graveIn(past(`3'-1"`, `6'-8"`, `10'-0"`, `12'-4"`))).toEqual(['anchorage/end-too-far']);
+  });
+
   it('adds up the boards of all walls of a line', () => {
     const long = (anchors: readonly string[]) =>
       [

@@ -105,6 +105,19 @@ describe('geometry/level-chain-broken', () => {
     expect(findingsOf(levels({ studs: '24-1/2"' }), rule)).toHaveLength(1);
   });
 
+  it('looks at the boards on both sides of a door, though no wood lies in the middle', () => {
+    const withDoor = (top: string) =>
+      wallText({
+        house: ['floor-underside 1-1/2"'],
+        foundation: [`thick 8" showing 18" top ${top}`],
+        sills: [`F1 to 8'-0"`, `F2 12'-0" to end`],
+        found: [`door D1 8'-0" to 12'-0"`],
+        work: ['no work because "survey only"'],
+      });
+    expect(findingsOf(withDoor('0"'), rule)).toEqual([]);
+    expect(findingsOf(withDoor('6"'), rule)).toHaveLength(1);
+  });
+
   it('without a cripple wall the joists lie on the sill', () => {
     expect(findingsOf(levels({ top: '1/2"' }), rule)).toEqual([]);
     expect(findingsOf(levels({ top: '-3"' }), rule)).toHaveLength(1);
@@ -149,8 +162,10 @@ describe('geometry/joist-count-odd', () => {
     expect(findingsOf(joists(`first 0" last 17'-4"`, [`joist at 19'-11" end-joist`]), rule)).toEqual([]);
   });
 
-  it('is silent about what nobody measured, and mended by going on', () => {
+  it('asks for the first joist where nobody measured it, and is mended by going on', () => {
     expect(findingsOf(joists('first unknown last 8\'-0"'), rule)).toEqual([]);
+    expect(lackingOf(joists('first unknown last 8\'-0"'), rule)).toEqual(['first joist of wall F']);
+    expect(lackingOf(joists('last 8\'-0"'), rule)).toEqual([]);
     expect(mended(joists(`first 0" last 8'-0"`), rule, /go on to/)).toMatch(/last (20'|20'-0")/);
   });
 });

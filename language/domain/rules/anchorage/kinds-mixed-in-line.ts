@@ -50,7 +50,7 @@ export const kindsMixedInLine = defineRule({
       message:
         `${line ? `Line ${line.name}` : `Wall ${wall.name}`} mixes ${bolts.length} ${bolts.length === 1 ? 'bolt' : 'bolts'} and ` +
         `${plates.length} side ${plates.length === 1 ? 'plate' : 'plates'}${mixed ? `, sill ${mixed.name} both` : ', one kind on each board'}; they give differently under load ` +
-        '(common practice, no source). Group them by board and ask the official.',
+        `(common practice, no source). ${mixed ? 'Group them by board and ask the official.' : 'Ask the official, and accept this with the answer.'}`,
       thing: wall.id,
       layer: 'design',
       span: wall.nameSource,

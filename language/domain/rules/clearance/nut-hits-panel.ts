@@ -65,6 +65,8 @@ function movesBack(layout: Layout, wall: Wall, anchor: NewAnchor, panel: string)
   });
   return [
     ...own.map((each) => fix(`Set ${anchor.name} at offset ${formatExact(each.offset, units)}`, own)),
-    ...(hits.length > 1 ? [fix(`Set back all ${hits.length} bolts behind panel ${panel}`, hits)] : []),
+    ...(hits.length > 1
+      ? [fix(`Set back ${hits.length === 2 ? 'both' : `all ${hits.length}`} bolts behind panel ${panel}`, hits)]
+      : []),
   ];
 }

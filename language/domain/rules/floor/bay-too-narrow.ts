@@ -50,7 +50,7 @@ export const bayTooNarrow = defineRule({
       context.report({
         message:
           `${first.words} is planned in bay ${bay.number} of wall ${wall.name}, ${showStation(bay.left.station)} to ${showStation(bay.right.station)}, only ${show(clear)} clear: ` +
-          `${limitWords({ limit: answer.limit, query: {} }, 'least', context)}. Take the next bay.`,
+          `${limitWords({ limit: answer.limit, query: {} }, 'least', context)}. Leave it out there, or set it in a bay beside.`,
         severity: severityOf(answer.limit, 'warning'),
         thing: first.id,
         about: `${wall.id} bay ${bay.number}`,

@@ -25,7 +25,7 @@ export const assumptionLive = defineRule({
       if (seen.has(key)) continue;
       seen.add(key);
       context.report({
-        message: `${sentence(leaning.what)} is assumed (${leaning.typed}): what follows from it is no better than that. Measure it, then take \`assume\` out.`,
+        message: `${sentence(leaning.what)} is assumed (${leaning.typed}): what follows from it is no better than that. Measure it or look it up, then take \`assume\` out.`,
         thing: `assumption:${leaning.what}`,
         about: `${leaning.what} ${leaning.typed}`,
         layer: 'survey',

@@ -65,7 +65,10 @@ function partsOf(wall: Wall): readonly Part[] {
       const parts: Part[] = [];
       const add = (from: Length, to: Length, cripple: CrippleStretch | undefined): void => {
         const middle = plus(from, scale(minus(to, from), 1, 2));
-        const piece = wall.pieces.find((each) => each.from <= middle && middle <= each.to);
+        // A door may stand in the middle.
+        const piece =
+          wall.pieces.find((each) => each.from <= middle && middle <= each.to) ??
+          wall.pieces.find((each) => each.from < to && from < each.to);
         // Without wood on it nothing is said of its height.
         if (from < to && (piece || cripple))
           parts.push({ from, to, foundation, top, cripple, piece, source: foundation.source, thing: foundation.id });

@@ -13,6 +13,7 @@ export const wallLineForgotten = defineRule({
   id: 'load-path/wall-line-forgotten',
   severity: 'error',
   on: 'wall',
+  besides: 'along-line',
   summary: 'A perimeter line has no work on it, no old anchor that counts, and no reason why.',
   why: 'An earthquake pushes in every direction. A house that is tied down on three sides twists about them and leaves its foundation on the fourth.',
   remedy: 'Lay out work on the line; or write `exempt … because` on the line, or `no work because` for the wall.',
@@ -29,8 +30,8 @@ export const wallLineForgotten = defineRule({
         : `Wall ${wall.name}${wall.length === undefined ? '' : `, ${showStation(wall.length)} long,`}`;
     context.report({
       message:
-        `${what} has no work on it, no old anchor that counts and no reason: tied down on the other sides only, the house twists ` +
-        '(common practice, no source). Lay out its work, or say why not: `no work because "…"`.',
+        `${what} has no work, no old anchor that counts and no reason why: this side stays loose on its foundation (common practice, no source). ` +
+        'Lay out its work, or say why not: `no work because "…"`.',
       about: `line of ${wall.id}`,
       layer: 'design',
       span: wall.nameSource,
