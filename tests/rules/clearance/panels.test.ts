@@ -231,7 +231,7 @@ describe('clearance/nut-hits-panel', () => {
       place: `1'-0" to 12'-0"`,
       work: [`anchor F-1 bolt-half at 5'-0"`, `anchor F-2 bolt-half at 9'-0"  // near the hatch`],
     });
-    const all = mended(two, rule, /^Set back all 2 bolts/);
+    const all = mended(two, rule, /^Set back both bolts/);
     expect(all).toMatch(/F-1 +bolt-half +at 5'-0" +offset 3-1\/2"\n/);
     expect(all).toMatch(/F-2 +bolt-half +at 9'-0" +offset 3-1\/2" +\/\/ near the hatch/);
     expect(idsOf(all, rule)).toEqual([]);
