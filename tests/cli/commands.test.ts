@@ -50,6 +50,11 @@ describe.each(nodesOnPath())('with Node $version', ({ node }) => {
   it('draws, schedules, formats and mends', () => {
     expect(runOn('draw', designed, '--plan')).toMatchObject({ code: 0, out: expect.stringMatching(/^<svg /) });
     expect(runOn('draw', designed, '--wall', 'f')).toMatchObject({ code: 0, out: expect.stringContaining('F-13') });
+    expect(runOn('draw', designed, '--girder', 'gd')).toMatchObject({ code: 0, out: expect.stringContaining('GD-C1') });
+    expect(runOn('draw', designed, '--wall', 'F', '--windows', 'f-10')).toMatchObject({
+      code: 0,
+      out: expect.stringContaining('F-10 may stand'),
+    });
     expect(runOn('schedule', designed)).toMatchObject({ code: 0, out: expect.stringContaining('F-13') });
     expect(runOn('format', clean)).toMatchObject({
       code: 0,
@@ -77,9 +82,14 @@ describe('what the exit code says', () => {
     ['two views', ['draw', clean, '--plan', '--wall', 'A']],
     ['no view', ['draw', clean]],
     ['a wall that does not exist', ['draw', clean, '--wall', 'Z']],
+    ['a girder that does not exist', ['draw', clean, '--girder', 'Z']],
+    ['the windows of an anchor that does not exist', ['draw', clean, '--wall', 'A', '--windows', 'Z-1']],
+    ['a girder and a wall', ['draw', clean, '--girder', 'GD', '--wall', 'A']],
     ['a rule that does not exist', ['rules', 'anchorage/nothing']],
     ['a rule to mend that does not exist', ['fix', clean, '--rule', 'nothing']],
     ['two ways to format', ['format', clean, '--write', '--check']],
+    ['a schedule that does not exist', ['schedule', clean, '--of', 'doors']],
+    ['no schedule at all', ['schedule', clean, '--of', ',']],
     ['an output in a folder that is not there', ['schedule', clean, '-o', 'no/such/folder/x.csv']],
     ['an output that is a folder', ['schedule', clean, '-o', 'examples']],
   ])('2 for %s, with a word about it', (_name, words) => {
@@ -243,6 +253,18 @@ describe('outputs', () => {
     expect(rows[0]).toMatch(/^mark,wall,piece,station,/);
     expect(rows.filter((row) => row.startsWith('F-'))).toHaveLength(13);
     expect(readdirSync(folder).filter((name) => name.endsWith('.tmp'))).toEqual([]);
+  });
+
+  it('hold the schedules that were asked for', async () => {
+    const panels = await run('schedule', designed, '--of', 'panels', '--format', 'csv');
+    expect(panels.out).toMatch(/^mark,wall,from,from_mm,to,to_mm,length,height,board,/);
+    expect(panels.out).not.toContain('F-13');
+    const some = await run('schedule', designed, '--of', 'ties,Posts');
+    expect(some.out).toContain('Hold-down and strap schedule');
+    expect(some.out).toContain('Post schedule');
+    expect(some.out).not.toContain('Panel schedule');
+    const all = await run('schedule', designed, '--of', 'all', '--format', 'csv');
+    expect(all.out).toMatch(/^Connector schedule,[\s\S]*^Connectors to buy,/m);
   });
 
   it('are never written over what was read, however it is spelt', async () => {

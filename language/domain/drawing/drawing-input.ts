@@ -1,5 +1,5 @@
 import type { Basis } from '../documents/basis.ts';
-import type { Layout, LengthUnits, Wall } from '../model/layout.ts';
+import type { Girder, Layout, LengthUnits, NewAnchor, Wall } from '../model/layout.ts';
 import type { Checked } from '../rules/checked.ts';
 
 export interface PlanInput {
@@ -11,6 +11,11 @@ export interface PlanInput {
 }
 export interface ElevationInput extends PlanInput {
   readonly wall: Wall;
+  /** Shows where this anchor of the wall may stand, and what is in the way elsewhere. */
+  readonly windows?: { readonly anchor: NewAnchor };
+}
+export interface GirderInput extends PlanInput {
+  readonly girder: Girder;
 }
 
 export interface DrawingScale {

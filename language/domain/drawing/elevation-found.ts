@@ -2,6 +2,7 @@ import { serviceOf } from '../fit/blocked-by-things.ts';
 import { asked } from '../fit/footprint.ts';
 import { studsOf } from '../fit/studs.ts';
 import { extentOf } from '../fit/thing-words.ts';
+import type { Remedy } from '../model/design.ts';
 import { namesBay } from '../model/joists.ts';
 import type { CrippleStretch, Defect, FoundAnchor, JoistRun, Obstruction, SillPiece } from '../model/layout.ts';
 import { knownValue, profileAt } from '../model/reading.ts';
@@ -46,7 +47,6 @@ import {
   foundBlock,
   gasLine,
   glazing,
-  newBlock,
   pipe,
   powerBox,
   softWood,
@@ -56,6 +56,14 @@ import {
   vent,
   warningZone,
 } from './symbols.ts';
+import {
+  newWasher,
+  newWood,
+  relocatedThing,
+  remediedDefect,
+  removedThing,
+  removedWood,
+} from './symbols-of-new-work.ts';
 import { foundState, spokenFoundAnchor, spokenFoundation, spokenPiece, spokenThing } from './thing-names.ts';
 import type { ColourToken } from './tokens.ts';
 import { type LevelAt, levelAt, type Stem, sillThickness, standInJoist, stemAt, stepsOf } from './wall-shape.ts';
@@ -300,10 +308,15 @@ export function floor(frame: ElevationFrame, joists: readonly JoistEnd[]): reado
   }
   for (const run of wall.joists) if (run.run !== 'into') nodes.push(parallelJoist(frame, run));
   nodes.push(...blocks(frame, joists));
+  const replaced = replacedAt(frame.wall.remedies, 'joist');
   for (const joist of joists) {
     const { from, to } = onWall(joist, shape.length);
     if (to <= from) continue;
     const box = runBox(frame, from, to, joist.depth);
+    if (replaced.has(joist.station)) {
+      nodes.push(newWood(box, false, 'replaced-wood'));
+      continue;
+    }
     const outline: Stroke = { colour: 'ink2', pen: 'P3', ...(joist.sizeKnown ? {} : { line: 'not-recorded' }) };
     nodes.push(rect(box, { fill: 'paper', stroke: outline }), strokes(diagonals(box), { colour: 'ink2', pen: 'P5' }));
   }
@@ -330,6 +343,15 @@ export function floor(frame: ElevationFrame, joists: readonly JoistEnd[]): reado
     );
   }
   return nodes;
+}
+
+/** Where the design puts new wood in the place of old, one stick at a time. */
+function replacedAt(remedies: readonly Remedy[], what: 'joist' | 'stud'): ReadonlySet<Length> {
+  return new Set(
+    remedies.flatMap((remedy) =>
+      remedy.verb === 'replace' && remedy.what === what && remedy.stretch ? [remedy.stretch.from] : [],
+    ),
+  );
 }
 
 export function joistDepth(runs: readonly JoistRun[]): Length {
@@ -380,7 +402,11 @@ function blocks(frame: ElevationFrame, joists: readonly JoistEnd[]): readonly Sc
     const nodes = bays.flatMap((bay) => {
       if (!isBlocked(bay.number) || bay.to <= bay.from) return [];
       const box = runBox(frame, bay.from, bay.to, depth);
-      return [blocking.layer === 'design' ? newBlock(box) : foundBlock(box)];
+      return [
+        blocking.layer === 'survey'
+          ? foundBlock(box)
+          : newWood(box, blocking.proposed === true, blocking.proposed ? 'block-proposed' : 'block-new'),
+      ];
     });
     return group(nodes, {
       thing: blocking.id,
@@ -395,6 +421,8 @@ function blocks(frame: ElevationFrame, joists: readonly JoistEnd[]): readonly Sc
 export function crippleWalls(frame: ElevationFrame): readonly SceneNode[] {
   const { wall } = frame;
   const studs = studsOf(wall).studs;
+  const addedStuds = new Map(wall.studs.flatMap((stud) => (stud.layer === 'design' ? [[stud.id, stud] as const] : [])));
+  const replaced = replacedAt(wall.remedies, 'stud');
   let next = 0;
   const nodes = [...wall.cripples]
     .sort((a, b) => a.from - b.from)
@@ -407,21 +435,21 @@ export function crippleWalls(frame: ElevationFrame): readonly SceneNode[] {
         const from = larger(minus(stud.centre, stud.halfWidth), zero);
         const to = smaller(plus(stud.centre, stud.halfWidth), frame.shape.length);
         if (to <= from) continue;
-        const added =
-          stud.role === 'added' && wall.studs.some((each) => each.id === stud.thing && each.layer === 'design');
+        const box = boxBetween(
+          frame.x(from),
+          frame.y(plateUnderside(frame, cripple, stud.centre)),
+          frame.x(to),
+          frame.y(sillTopAt(frame, stud.centre)),
+        );
+        const added = stud.role === 'added' ? addedStuds.get(stud.thing) : undefined;
         members.push(
-          rect(
-            boxBetween(
-              frame.x(from),
-              frame.y(plateUnderside(frame, cripple, stud.centre)),
-              frame.x(to),
-              frame.y(sillTopAt(frame, stud.centre)),
-            ),
-            {
-              fill: 'wood',
-              stroke: added ? { colour: 'new', pen: 'P2' } : { colour: 'woodln', pen: 'P4' },
-            },
-          ),
+          added
+            ? group([newWood(box, added.proposed === true, added.proposed ? 'added-stud-proposed' : 'added-stud')], {
+                thing: added.id,
+              })
+            : replaced.has(stud.centre)
+              ? newWood(box, false, 'replaced-wood')
+              : rect(box, { fill: 'wood', stroke: { colour: 'woodln', pen: 'P4' } }),
         );
       }
       // A stud on the line between two cripple walls stands in both.
@@ -475,6 +503,7 @@ export function sills(frame: ElevationFrame): readonly SceneNode[] {
   const pieces = [...frame.wall.pieces].sort((a, b) => a.from - b.from || a.to - b.to);
   const joints = pieces.slice(1).map((right, index) => jointBetween(pieces[index] ?? right, right));
   return [
+    ...removedBoards(frame),
     ...pieces.map((piece, index) =>
       sillPiece(frame, piece, joints[index - 1]?.end ?? square, joints[index]?.end ?? square),
     ),
@@ -482,6 +511,30 @@ export function sills(frame: ElevationFrame): readonly SceneNode[] {
   ];
 }
 const square: End = { shape: 'square' };
+
+/** Of old boards what comes out and has no new board in its place. */
+function removedBoards(frame: ElevationFrame): readonly SceneNode[] {
+  return (frame.wall.foundPieces ?? []).flatMap((old) => {
+    let reached = larger(old.from, zero);
+    const end = smaller(old.to, frame.shape.length);
+    const bare: { from: Length; to: Length }[] = [];
+    for (const piece of [...frame.wall.pieces].sort((a, b) => a.from - b.from)) {
+      if (piece.to <= reached) continue;
+      if (piece.from >= end) break;
+      if (piece.from > reached) bare.push({ from: reached, to: piece.from });
+      reached = larger(reached, piece.to);
+    }
+    if (reached < end) bare.push({ from: reached, to: end });
+    const { thick } = sillThickness(old);
+    return bare.map(({ from, to }) => {
+      const top = levelAt(frame.shape, 'top', midpoint(from, to)) ?? zero;
+      return group([removedWood(boxBetween(frame.x(from), frame.y(plus(top, thick)), frame.x(to), frame.y(top)))], {
+        thing: old.id,
+        name: `sill piece ${old.name}, comes out`,
+      });
+    });
+  });
+}
 
 interface JointBetween {
   readonly left: SillPiece;
@@ -649,8 +702,20 @@ export function openings(frame: ElevationFrame): readonly SceneNode[] {
             ? chimney(box)
             : doorway(box, recorded);
     const reach = drawn.fullHeight ? [unrecordedReach(frame, thing, box)] : [];
-    return [group([...reach, sign], { thing: thing.id, role: 'thing', name: spokenThing(thing, frame.speaker) })];
+    return [
+      group([...reach, sign, ...remedySign(thing, box)], {
+        thing: thing.id,
+        role: 'thing',
+        name: spokenThing(thing, frame.speaker),
+      }),
+    ];
   });
+}
+
+/** Drawn as found, and what the design does to it on top. */
+function remedySign(thing: Obstruction, box: Box): readonly SceneNode[] {
+  if (thing.remedied === 'removed') return [removedThing(box)];
+  return thing.remedied === 'relocated' ? [relocatedThing(box)] : [];
 }
 
 const isOpeningKind = (kind: Obstruction['kind']): boolean =>
@@ -676,7 +741,7 @@ export function services(frame: ElevationFrame): readonly SceneNode[] {
     const drawn = isOpeningKind(thing.kind) ? undefined : drawnThing(frame, thing);
     if (!drawn) return [];
     return [
-      group([serviceSign(thing, drawn.box, drawn.recorded)], {
+      group([serviceSign(thing, drawn.box, drawn.recorded), ...remedySign(thing, drawn.box)], {
         thing: thing.id,
         role: 'thing',
         name: spokenThing(thing, frame.speaker),
@@ -731,7 +796,14 @@ function serviceSign(
 export function defects(frame: ElevationFrame): readonly SceneNode[] {
   return frame.wall.defects.flatMap((defect) => {
     const sign = defectSign(frame, defect);
-    return sign ? [group([sign], { thing: defect.id, role: 'thing', name: spokenThing(defect, frame.speaker) })] : [];
+    const { stretch } = defect;
+    const middle = stretch ? midpoint(larger(stretch.from, zero), smaller(stretch.to, frame.shape.length)) : zero;
+    const seenTo = defect.remedied
+      ? [remediedDefect([frame.x(middle), frame.y(levelAt(frame.shape, 'top', middle) ?? zero) + 4.4])]
+      : [];
+    return sign
+      ? [group([sign, ...seenTo], { thing: defect.id, role: 'thing', name: spokenThing(defect, frame.speaker) })]
+      : [];
   });
 }
 
@@ -787,6 +859,17 @@ export function foundAnchors(frame: ElevationFrame, anchors: readonly FoundAncho
       },
       foundState(anchor),
     );
-    return [group([sign], { thing: anchor.id, role: 'thing', name: spokenFoundAnchor(anchor, frame.speaker) })];
+    const washer = anchor.newWasher
+      ? [
+          newWasher(
+            frame.x(anchor.station),
+            frame.y(sillTopAt(frame, anchor.station)),
+            Math.max(2.6, onPaper(frame, anchor.newWasher.body?.wide ?? inches(3))),
+          ),
+        ]
+      : [];
+    return [
+      group([...washer, sign], { thing: anchor.id, role: 'thing', name: spokenFoundAnchor(anchor, frame.speaker) }),
+    ];
   });
 }

@@ -39,15 +39,17 @@ export interface ElevationFrame {
   y(level: Length): number;
 }
 
+type OnWall = Pick<ElevationFrame, 'wall' | 'shape'>;
+
 /** Top of the sill at a station, above datum. */
-export function sillTopAt(frame: ElevationFrame, station: Length, side: 'left' | 'right' = 'right'): Length {
+export function sillTopAt(frame: OnWall, station: Length, side: 'left' | 'right' = 'right'): Length {
   const top = levelAt(frame.shape, 'top', station, side) ?? zero;
   const piece = pieceAt(frame.wall, station);
   return piece ? plus(top, sillThickness(piece).thick) : top;
 }
 
 /** Underside of a cripple wall's plates: the stud's own height where it was measured. */
-export function plateUnderside(frame: ElevationFrame, cripple: CrippleStretch, station: Length): Length {
+export function plateUnderside(frame: OnWall, cripple: CrippleStretch, station: Length): Length {
   const studHeight = cripple.studHeight && knownValue(profileAt(cripple.studHeight, station));
   const underside = levelAt(frame.shape, 'joistUnderside', station) ?? zero;
   if (studHeight !== undefined) return smaller(plus(sillTopAt(frame, station), studHeight), underside);

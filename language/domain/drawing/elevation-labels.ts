@@ -6,12 +6,12 @@ import { type ServiceZone, serviceColour, serviceZones } from './elevation-found
 import { drawnThing, type ElevationFrame, sillTopAt } from './elevation-frame.ts';
 import { plainText, textWidth } from './lettering.ts';
 import type { XY } from './scene.ts';
-import { foundFacts, isSound, kindWords } from './thing-names.ts';
+import { foundFacts, isSound, kindWords, remedyWords } from './thing-names.ts';
 import type { ColourToken } from './tokens.ts';
 import { stepsOf } from './wall-shape.ts';
 
 /** A label of the upper lane: what was found, where. */
-export interface FoundLabel {
+export interface FoundLabel<Frame = ElevationFrame> {
   readonly thing: string | undefined;
   readonly station: Length;
   readonly first: string;
@@ -21,10 +21,10 @@ export interface FoundLabel {
   /** Nought is never dropped. */
   readonly priority: number;
   /** Where its leader ends, once the wall has its place on the sheet. */
-  target(frame: ElevationFrame): XY;
+  target(frame: Frame): XY;
 }
 
-export function labelWidth(label: FoundLabel): number {
+export function labelWidth(label: Pick<FoundLabel, 'first' | 'second'>): number {
   return (
     Math.max(textWidth(label.first, 'label'), label.second === undefined ? 0 : textWidth(label.second, 'detail')) + 0.6
   );
@@ -47,7 +47,7 @@ export function foundLabels(ground: Ground, anchors: readonly FoundAnchor[]): re
           thing: defect.id,
           station,
           first: named(defect.name, kindWords(defect.kind), place(stretch.from, stretch.to, ground.units)),
-          second: defect.tags.notes[0],
+          second: [...(remedyWords(defect) ?? []), ...defect.tags.notes.slice(0, 1)].join(', ') || undefined,
           colour: 'defect',
           priority: 1,
           target: (frame) => [frame.x(station), frame.y(sillTopAt(frame, station)) - 0.4],
@@ -77,6 +77,7 @@ function obstructionLabel(ground: Ground, thing: Obstruction): readonly FoundLab
   const station = middleOf(ground, stretch.from, stretch.to);
   const off = knownValue(thing.off);
   const facts = [
+    ...(remedyWords(thing) ?? []),
     ...(thing.label === undefined ? [] : [thing.label]),
     ...['live', 'single-wall', 'movable']
       .filter((word) => (thing.words as ReadonlySet<string>).has(word))

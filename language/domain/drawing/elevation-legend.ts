@@ -28,7 +28,6 @@ import {
   glazing,
   levelSign,
   markFrame,
-  newBlock,
   pipe,
   powerBox,
   sidePlate,
@@ -40,6 +39,25 @@ import {
   vent,
   warningZone,
 } from './symbols.ts';
+import {
+  blockedStretch,
+  bracingPanel,
+  flatBlock,
+  framingAngle,
+  holdDown,
+  legalWindow,
+  nailer,
+  newWasher,
+  newWood,
+  plannedGhost,
+  relocatedThing,
+  remediedDefect,
+  removedThing,
+  removedWood,
+  sisterBoard,
+  strap,
+  unmeasuredStretch,
+} from './symbols-of-new-work.ts';
 
 const byHand = { proposed: false, state: 'planned' } as const;
 const proposed = { proposed: true, state: 'planned' } as const;
@@ -79,6 +97,35 @@ const entry = (caption: string, draw: (centre: XY) => readonly SceneNode[]): Leg
 const foundEntry = (caption: string, state: Partial<FoundState>): LegendEntry =>
   entry(caption, (centre) => found(centre, state));
 
+const tieSample = ([x, y]: XY, state: Parameters<typeof sidePlate>[1]): readonly SceneNode[] => [
+  holdDown({ body: around([x, y - 1], 2.4, 5.4), foot: y + 4, footKnown: true, screws: 6 }, state),
+];
+const panelSample = (centre: XY, state: Parameters<typeof sidePlate>[1]): SceneNode => {
+  const { x, y, width, height } = around(centre, 14, 7.4);
+  const nails = Array.from({ length: 8 }, (_, index) => index).flatMap((index): XY[] => [
+    [x + 0.9 + index * 1.74, y + 0.9],
+    [x + 0.9 + index * 1.74, y + height - 0.9],
+  ]);
+  const ends = [0, 1].flatMap((index): XY[] => [
+    [x + 0.9, y + 2.8 + index * 1.8],
+    [x + width - 0.9, y + 2.8 + index * 1.8],
+  ]);
+  return bracingPanel(
+    {
+      outline: [
+        [x, y],
+        [x + width, y],
+        [x + width, y + height],
+        [x, y + height],
+      ],
+      edgeNails: [...nails, ...ends],
+      fieldNails: [],
+      ventHoles: [{ at: centre, radius: 1.1 }],
+    },
+    state,
+  );
+};
+
 /** Findings look the same on every sheet. */
 export const findingLegend: Legend = {
   stop: entry('stop: an engineer is needed', ([x, y]) => [findingMarker('stop', 1, [x, y + 2.6])]),
@@ -96,6 +143,51 @@ export function elevationLegend(units: LengthUnits): Legend {
     'bolt-proposed': entry('bolt through the sill, proposed by the tool', (centre) => rod(centre, proposed)),
     'connector-unknown': entry('anchor whose connector is not known', (centre) => [
       unknownConnector(around(centre, 7, 6)),
+    ]),
+    'hold-down': entry('hold-down, set by hand', (centre) => tieSample(centre, byHand)),
+    'hold-down-proposed': entry('hold-down, proposed by the tool', (centre) => tieSample(centre, proposed)),
+    strap: entry('strap, set by hand', (centre) => [strap(around(centre, 13, 1.8), byHand)]),
+    'strap-proposed': entry('strap, proposed by the tool', (centre) => [strap(around(centre, 13, 1.8), proposed)]),
+    panel: entry('bracing panel; nails round its edge at their true spacing', (centre) => [
+      panelSample(centre, byHand),
+    ]),
+    'panel-proposed': entry('bracing panel, proposed by the tool', (centre) => [panelSample(centre, proposed)]),
+    nailer: entry('block on the sill behind a panel', (centre) => [nailer(around(centre, 13, 2))]),
+    'flat-block': entry('flat block behind a horizontal joint; its height is settled on site', (centre) => [
+      flatBlock(around(centre, 13, 3)),
+    ]),
+    'framing-angle': entry('framing angle, set by hand', ([x, y]) => [framingAngle(x - 5, x + 5, y, false)]),
+    'framing-angle-proposed': entry('framing angle, proposed by the tool', ([x, y]) => [
+      framingAngle(x - 5, x + 5, y, true),
+    ]),
+    'added-stud': entry('new stud', (centre) => [newWood(around(centre, 2, 7), false, 'added-stud')]),
+    'added-stud-proposed': entry('new stud, proposed by the tool', (centre) => [
+      newWood(around(centre, 2, 7), true, 'added-stud'),
+    ]),
+    'replaced-wood': entry('new joist or stud in the place of an old one', (centre) => [
+      newWood(around(centre, 2.4, 7), false, 'replaced-wood'),
+    ]),
+    'sister-board': entry('new board beside an old sill', (centre) => [sisterBoard(around(centre, 14, 2.4))]),
+    'removed-wood': entry('wood that comes out', (centre) => [removedWood(around(centre, 13, 3))]),
+    'new-washer': entry('new washer on a found anchor', ([x, y]) => [
+      newWasher(x, y + 0.4, 3.4),
+      ...found([x, y + 0.6], {}),
+    ]),
+    issued: entry('bar: issued, stays as it is', (centre) =>
+      markFrame(
+        'F-1',
+        centre,
+        { width: 9, height: 4.6 },
+        'square',
+        { proposed: false, state: 'planned', issued: true },
+        'mark',
+      ),
+    ),
+    moved: entry('planned place of what was built elsewhere', (centre) => [plannedGhost(around(centre, 7, 6))]),
+    'legal-window': entry('where the chosen anchor may stand', ([x, y]) => [legalWindow(x - 6, x + 6, y - 2.4)]),
+    'blocked-stretch': entry('where it may not, and by what', ([x, y]) => [blockedStretch(x - 6, x + 6, y - 2.4)]),
+    'unmeasured-stretch': entry('where nobody can tell for want of a measurement', ([x, y]) => [
+      unmeasuredStretch(x - 6, x + 6, y - 2.4),
     ]),
     installed: entry('installed', (centre) =>
       markFrame('F-1', centre, { width: 9, height: 4.6 }, 'square', { proposed: false, state: 'installed' }, 'mark'),
@@ -116,7 +208,9 @@ export function elevationLegend(units: LengthUnits): Legend {
     'found-anchor-heavy-rust': foundEntry('found anchor, heavy rust', { rust: 'heavy' }),
     'found-anchor-bent': foundEntry('found anchor, bent', { bent: true }),
     'found-anchor-loose': foundEntry('found anchor, loose', { loose: true }),
-    'found-anchor-removed': foundEntry('found anchor, broken or removed', { removed: true }),
+    'found-anchor-removed': foundEntry('found anchor that holds nothing: broken, failed, given up, to come out', {
+      removed: true,
+    }),
     'new-sill': entry('new sill', (centre) => {
       const box = around(centre, 14, 2.6);
       return [
@@ -157,7 +251,16 @@ export function elevationLegend(units: LengthUnits): Legend {
       unknownServiceZone(around(centre, 14, 7), 'power'),
     ]),
     'block-found': entry('block found between joists', (centre) => [foundBlock(around(centre, 12, 6))]),
-    'block-new': entry('new block', (centre) => [newBlock(around(centre, 12, 6))]),
+    'block-new': entry('new block', (centre) => [newWood(around(centre, 12, 6), false, 'block-new')]),
+    'block-proposed': entry('new block, proposed by the tool', (centre) => [
+      newWood(around(centre, 12, 6), true, 'block-new'),
+    ]),
+    'removed-thing': entry('found thing that comes out', (centre) => [
+      thingInTheWay(around(centre, 9, 6), known, false),
+      removedThing(around(centre, 9, 6)),
+    ]),
+    'relocated-thing': entry('found thing that goes elsewhere', (centre) => [relocatedThing(around(centre, 9, 7))]),
+    'remedied-defect': entry('defect that the design sees to', (centre) => [remediedDefect(centre)]),
     'not-recorded': entry('not recorded: nobody measured it', ([x, y]) => [
       line([x - 8, y], [x + 8, y], { colour: 'ink', pen: 'P2', line: 'not-recorded' }),
     ]),

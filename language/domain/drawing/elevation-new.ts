@@ -1,19 +1,15 @@
 import { plateHeights } from '../fit/height-zone.ts';
 import type { Connector, Fastener } from '../hardware/connector.ts';
-import type { NewAnchor } from '../model/layout.ts';
 import { knownValue } from '../model/reading.ts';
-import { half, inches, type Length, minus, plus, zero } from '../units/length.ts';
-import { type ElevationFrame, onPaper, sillTopAt } from './elevation-frame.ts';
+import { half, inches, type Length, midpoint, minus, plus, scale, zero } from '../units/length.ts';
+import { type ElevationFrame, onPaper, plateUnderside, sillTopAt } from './elevation-frame.ts';
+import { nailerUnder } from './elevation-panels.ts';
+import type { PlacedAnchor } from './placed-mark.ts';
 import { type Box, boxBetween, group, line, type SceneNode, type XY } from './scene.ts';
 import { bolt, type MarkEnds, sidePlate, unknownConnector } from './symbols.ts';
+import { holdDown, plannedGhost, strap } from './symbols-of-new-work.ts';
 import { spokenAnchor } from './thing-names.ts';
 import { levelAt } from './wall-shape.ts';
-
-/** A new anchor that stands on the wall. */
-export interface PlacedAnchor {
-  readonly anchor: NewAnchor;
-  readonly station: Length;
-}
 
 /** Ends tell the kind: square for metal on a face, round for a bolt or rod. */
 export function markEnds(connector: Connector | undefined): MarkEnds {
@@ -27,7 +23,7 @@ export function markEnds(connector: Connector | undefined): MarkEnds {
   }
 }
 
-/** The bodies of new anchors, and the lines that carry their stations down to the tape. */
+/** The bodies of new anchors and ties, and the lines that carry their stations down to the tape. */
 export function newAnchors(
   frame: ElevationFrame,
   anchors: readonly PlacedAnchor[],
@@ -35,10 +31,10 @@ export function newAnchors(
 ): readonly SceneNode[] {
   return [
     group(
-      anchors.map(({ anchor, station }) => {
-        const body = bodyBox(frame, anchor, station);
-        const omitted = anchor.state === 'omitted';
-        return line([frame.x(station), body.y + body.height], [frame.x(station), tapeTop], {
+      anchors.map((placed) => {
+        const body = bodyBox(frame, placed, placed.station);
+        const omitted = placed.state === 'omitted';
+        return line([frame.x(placed.station), body.y + body.height], [frame.x(placed.station), tapeTop], {
           colour: 'ink3',
           pen: 'hair',
           ...(omitted ? { line: 'omitted' } : {}),
@@ -46,64 +42,118 @@ export function newAnchors(
       }),
       { role: 'leader', hidden: true },
     ),
-    ...anchors.map(({ anchor, station }) =>
-      group([connectorSign(frame, anchor, station)], {
-        thing: anchor.id,
-        role: 'thing',
-        name: spokenAnchor(anchor, frame.wall, frame.speaker),
-      }),
+    ...anchors.map((placed) =>
+      group(
+        [
+          ...(placed.planned === undefined ? [] : [plannedGhost(bodyBox(frame, placed, placed.planned))]),
+          connectorSign(frame, placed),
+        ],
+        { thing: placed.id, role: 'thing', name: spokenAnchor(placed, frame.wall, frame.speaker) },
+      ),
     ),
   ];
 }
 
-function connectorSign(frame: ElevationFrame, anchor: NewAnchor, station: Length): SceneNode {
-  const { connector } = anchor;
-  const body = bodyBox(frame, anchor, station);
+function connectorSign(frame: ElevationFrame, placed: PlacedAnchor): SceneNode {
+  const { connector, station } = placed;
+  const body = bodyBox(frame, placed, station);
   if (!connector) return unknownConnector(body);
-  if (connector.kind === 'through-bolt') {
-    const embed = embedOf(anchor);
-    return bolt(
-      {
-        x: frame.x(station),
-        sillTop: frame.y(sillTopAt(frame, station)),
-        foot: body.y + body.height,
-        footKnown: embed !== undefined,
-        washer: connector.body ? onPaper(frame, connector.body.wide) : 3,
-      },
-      anchor,
-    );
+  switch (connector.kind) {
+    case 'through-bolt':
+      return bolt(
+        {
+          x: frame.x(station),
+          sillTop: frame.y(plus(sillTopAt(frame, station), nailerUnder(frame, station))),
+          foot: body.y + body.height,
+          footKnown: embedOf(placed) !== undefined,
+          washer: washerOf(frame, placed),
+        },
+        placed,
+      );
+    case 'hold-down': {
+      const plate = holdDownBody(frame, placed, station);
+      const screws = connector.fasteners.find((each) => each.member === 'stud' || each.member === 'post')?.count ?? 4;
+      return holdDown(
+        { body: plate, foot: body.y + body.height, footKnown: embedOf(placed) !== undefined, screws },
+        placed,
+      );
+    }
+    case 'strap':
+      return strap(body, placed);
+    default: {
+      const top = levelAt(frame.shape, 'top', station) ?? zero;
+      const concreteTop = frame.y(top);
+      const isIn = concreteTop > body.y && concreteTop < body.y + body.height;
+      const holes = holesOf(frame, connector, body, isIn ? concreteTop : undefined);
+      return sidePlate({ body, concreteTop: isIn ? concreteTop : undefined, ...holes }, placed);
+    }
   }
-  const top = levelAt(frame.shape, 'top', station) ?? zero;
-  const concreteTop = frame.y(top);
-  const isIn = concreteTop > body.y && concreteTop < body.y + body.height;
-  const holes = holesOf(frame, connector, body, isIn ? concreteTop : undefined);
-  return sidePlate({ body, concreteTop: isIn ? concreteTop : undefined, ...holes }, anchor);
+}
+
+function washerOf(frame: ElevationFrame, { anchor, connector }: PlacedAnchor): number {
+  const added = anchor.withHardware?.find((each) => each.connector?.kind === 'plate-washer')?.connector;
+  const body = added?.body ?? connector?.body;
+  return body ? onPaper(frame, body.wide) : 3;
 }
 
 /** What the anchor takes up on paper: a plate's face, or a rod from above its washer to its foot. */
-function bodyBox(frame: ElevationFrame, anchor: NewAnchor, station: Length): Box {
-  const { connector } = anchor;
+export function bodyBox(frame: ElevationFrame, placed: PlacedAnchor, station: Length): Box {
+  const { connector } = placed;
   const top = levelAt(frame.shape, 'top', station) ?? zero;
   const sillTop = sillTopAt(frame, station);
   const x = frame.x(station);
-  if (connector?.kind === 'through-bolt') {
-    const foot = frame.y(minus(top, embedOf(anchor) ?? inches(4)));
-    return boxBetween(x - 1.5, frame.y(sillTop) - 3, x + 1.5, foot);
+  const foot = (): number => frame.y(minus(top, embedOf(placed) ?? inches(4)));
+  switch (connector?.kind) {
+    case 'through-bolt':
+      return boxBetween(x - 1.5, frame.y(plus(sillTop, nailerUnder(frame, station))) - 3, x + 1.5, foot());
+    case 'hold-down': {
+      const body = holdDownBody(frame, placed, station);
+      return boxBetween(body.x, body.y, body.x + body.width, foot());
+    }
+    case 'strap': {
+      const wide = connector.body?.wide ?? inches(12);
+      const tall = Math.max(1.2, onPaper(frame, connector.body?.tall ?? inches(1.25)));
+      const cripple = frame.wall.cripples.find((each) => each.from <= station && station <= each.to);
+      const underside = levelAt(frame.shape, 'joistUnderside', station) ?? zero;
+      const middle = frame.y(
+        cripple ? midpoint(plateUnderside(frame, cripple, station), underside) : midpoint(top, sillTop),
+      );
+      return boxBetween(
+        frame.x(minus(station, half(wide))),
+        middle - tall / 2,
+        frame.x(plus(station, half(wide))),
+        middle + tall / 2,
+      );
+    }
+    default: {
+      const wide = connector?.body?.wide ?? inches(8);
+      const tall = connector?.body?.tall ?? inches(9);
+      const { low, high } = plateHeights(minus(sillTop, top), connector?.drop, tall);
+      return boxBetween(
+        frame.x(minus(station, half(wide))),
+        frame.y(plus(top, high)),
+        frame.x(plus(station, half(wide))),
+        frame.y(plus(top, low)),
+      );
+    }
   }
-  const wide = connector?.body?.wide ?? inches(8);
-  const tall = connector?.body?.tall ?? inches(9);
-  const { low, high } = plateHeights(minus(sillTop, top), connector?.drop, tall);
-  return boxBetween(
-    frame.x(minus(station, half(wide))),
-    frame.y(plus(top, high)),
-    frame.x(plus(station, half(wide))),
-    frame.y(plus(top, low)),
-  );
 }
 
-function embedOf(anchor: NewAnchor): Length | undefined {
-  const fastener = anchor.connector?.fasteners.find((each) => each.member === 'concrete');
-  return knownValue(anchor.embed) ?? fastener?.embed ?? fastener?.holeDepth;
+/** On the sill against its stud; the rod goes on below it. */
+function holdDownBody(frame: ElevationFrame, { connector }: PlacedAnchor, station: Length): Box {
+  const wide = connector?.body?.wide ?? inches(3);
+  const tall = connector?.body?.tall ?? inches(14);
+  const sillTop = sillTopAt(frame, station);
+  const room = frame.y(sillTop) - frame.y(frame.highest);
+  const height = Math.min(onPaper(frame, tall), Math.max(room, 2));
+  const bottom = frame.y(sillTop) - onPaper(frame, scale(inches(1), 1, 2));
+  const width = Math.max(1.6, onPaper(frame, wide));
+  return boxBetween(frame.x(station) - width / 2, bottom - height, frame.x(station) + width / 2, bottom);
+}
+
+function embedOf({ anchor, connector }: PlacedAnchor): Length | undefined {
+  const fastener = connector?.fasteners.find((each) => each.member === 'concrete');
+  return knownValue(anchor.asBuilt?.embed) ?? knownValue(anchor.embed) ?? fastener?.embed ?? fastener?.holeDepth;
 }
 
 /** As the hardware gives them, from the plate's centre; else spread evenly in the part that lies on their member. */

@@ -19,22 +19,26 @@ import {
 import type { ElevationFrame } from './elevation-frame.ts';
 import { foundLabels } from './elevation-labels.ts';
 import { elevationLegend } from './elevation-legend.ts';
-import { newAnchors, type PlacedAnchor } from './elevation-new.ts';
+import { bodyBox, newAnchors } from './elevation-new.ts';
+import { angleRow, framingAngles, panelRow, panels, rowsReach, sisterBoards } from './elevation-panels.ts';
 import { bayNumbers, findingLaneNodes, placeFindings } from './finding-lane.ts';
 import { foundLaneNodes, movedLane, placeFoundLabels } from './found-lane.ts';
 import { joistEnds } from './framing.ts';
+import { type LegalWindows, legalWindowsOf, windowRow } from './legal-windows.ts';
 import { lettered, plainText, textWidth } from './lettering.ts';
 import { levelExtremes, levelNotes, levelTexts } from './level-notes.ts';
 import { type NumberedFinding, numbered } from './numbered-findings.ts';
+import { type PlacedAnchor, placedAnchor } from './placed-mark.ts';
 import { cornerNames, facing, planAxis } from './plan-axis.ts';
-import { group, line, type Scene, type SceneNode } from './scene.ts';
+import { group, type Scene, type SceneNode } from './scene.ts';
+import { boundsOf } from './scene-bounds.ts';
 import { heading, SHEET_MARGIN, watermark } from './sheet-furniture.ts';
 import {
   basisBlocks,
   drillBlocks,
   findingBlocks,
-  flowBlocks,
   legendBlocks,
+  listsUnder,
   symbolsUsed,
   textBlocks,
 } from './sheet-lists.ts';
@@ -56,7 +60,7 @@ import { endFlag, endFlagWidth, TAPE_HEIGHT, tape, tapeCheck, zeroFlag } from '.
 import type { Speaker } from './thing-names.ts';
 import { capHeights } from './tokens.ts';
 import { trayNodes } from './tray.ts';
-import { levelAt, shapeOf, type WallShape } from './wall-shape.ts';
+import { shapeOf, type WallShape } from './wall-shape.ts';
 
 /** Paper for one elevation: what a 36 in sheet leaves between its margins. A longer wall goes to the next smaller scale. */
 const MOST_WALL_ON_PAPER = 800;
@@ -82,15 +86,12 @@ export function drawElevation(input: ElevationInput): Scene {
   const { nodes: drawing, bottom, drawingTop, leftover } = drawWall(subject, across, head.bottom + 5);
 
   const inner = width - 2 * SHEET_MARGIN;
-  const columns = Math.max(1, Math.floor((inner + 8) / 128));
-  const columnWidth = (inner - (columns - 1) * 8) / columns;
   const notChecked = checked.notChecked.filter((entry) => entry.wall === wall.name);
-  const findingList = findingBlocks(`Findings on wall ${plainText(wall.name)}`, findings, notChecked, columnWidth);
-  const used = symbolsUsed([...drawing, ...findingList.flatMap((block) => block.draw([0, 0]))]);
-  const listsTop = bottom + 5;
-  const lists = flowBlocks(
-    [
-      ...findingList,
+  const lists = listsUnder(bottom, width, SHEET_MARGIN, (columnWidth) => {
+    const list = findingBlocks(`Findings on wall ${plainText(wall.name)}`, findings, notChecked, columnWidth);
+    const used = symbolsUsed([...drawing, ...list.flatMap((block) => block.draw([0, 0]))]);
+    return [
+      ...list,
       ...legendBlocks(elevationLegend(units), used, columnWidth),
       ...leftoverBlocks(leftover, columnWidth),
       ...drillBlocks(columnWidth, [
@@ -98,10 +99,9 @@ export function drawElevation(input: ElevationInput): Scene {
         'Short heavy dashes: not recorded. Nobody measured that edge.',
       ]),
       ...basisBlocks(basis, columnWidth),
-    ],
-    { x: SHEET_MARGIN, y: listsTop, columns, columnWidth, gap: 8 },
-  );
-  const height = Math.ceil(listsTop + lists.height + SHEET_MARGIN);
+    ];
+  });
+  const height = Math.ceil(lists.top + lists.height + SHEET_MARGIN);
   const label = wall.label === undefined ? '' : ` ${plainText(wall.label)}`;
   const name = wallName(subject);
 
@@ -114,9 +114,6 @@ export function drawElevation(input: ElevationInput): Scene {
       ...watermark(basis, { x: SHEET_MARGIN, y: drawingTop, width: inner, height: height - drawingTop - SHEET_MARGIN }),
       ...head.nodes,
       group(drawing, { role: 'wall', thing: wall.id, name }),
-      group([line([SHEET_MARGIN, listsTop - 3], [width - SHEET_MARGIN, listsTop - 3], { colour: 'ink', pen: 'P2' })], {
-        role: 'list',
-      }),
       ...lists.nodes,
     ],
     regions: {
@@ -127,7 +124,7 @@ export function drawElevation(input: ElevationInput): Scene {
         width: right - left + across.reach.left + across.reach.right,
         height: bottom + 1 - head.bottom,
       },
-      lists: { x: 0, y: listsTop - 3, width, height: height - listsTop + 3 },
+      lists: { x: 0, y: lists.top - 3, width, height: height - lists.top + 3 },
     },
   };
 }
@@ -143,6 +140,7 @@ interface Subject {
   readonly ends: { readonly zero: string; readonly far: string };
   readonly anchors: readonly PlacedAnchor[];
   readonly lengthText: string;
+  readonly windows: LegalWindows | undefined;
 }
 
 function subjectOf(input: ElevationInput): Subject {
@@ -150,9 +148,10 @@ function subjectOf(input: ElevationInput): Subject {
   const units = input.units ?? layout.title.units;
   const shape = shapeOf(wall, layout);
   const findings = numbered(checked.findings.filter((finding) => finding.wall === wall.name));
-  const anchors = wall.anchors.flatMap((anchor): PlacedAnchor[] =>
-    isOn(shape, anchor.station) ? [{ anchor, station: anchor.station }] : [],
-  );
+  const anchors = [...wall.anchors, ...wall.ties].flatMap((anchor): PlacedAnchor[] => {
+    const placed = placedAnchor(anchor, layout);
+    return placed && isOn(shape, placed.station) ? [placed] : [];
+  });
   return {
     input,
     units,
@@ -163,6 +162,7 @@ function subjectOf(input: ElevationInput): Subject {
     ends: endNames(wall),
     anchors: anchors.sort((a, b) => a.station - b.station),
     lengthText: shape.lengthKnown ? formatStation(shape.length, units) : 'length not recorded',
+    windows: input.windows && legalWindowsOf({ layout, wall, shape }, input.windows.anchor),
   };
 }
 
@@ -193,11 +193,19 @@ function layOutAcross(input: ElevationInput, subject: Subject) {
     wall.foundAnchors.filter((anchor) => isOn(shape, anchor.station)),
   );
   const found = placeFoundLabels(labels, onPaper, { from: -30, to: wallWidth + 34 });
+  const rows = rowsReach({ wall, shape, units }, onPaper);
+  const windows = subject.windows && windowRow(subject.windows, { units, left: 0, right: wallWidth, x: onPaper });
   // Room for the lanes and for their titles, where they stand out beyond the notes in the margins.
   const titled = 24;
   const reach = {
-    left: Math.max(leftNotes, titled - marks.left, titled - found.left),
-    right: Math.max(rightNotes, marks.right - wallWidth + 1, found.right - wallWidth + 1),
+    left: Math.max(leftNotes, titled - marks.left, titled - found.left, rows.left, 1 - (windows?.left ?? 0)),
+    right: Math.max(
+      rightNotes,
+      marks.right - wallWidth + 1,
+      found.right - wallWidth + 1,
+      rows.right,
+      (windows?.right ?? 0) - wallWidth + 1,
+    ),
   };
   const natural = reach.left + wallWidth + reach.right + 2 * SHEET_MARGIN;
   const width = Math.ceil(Math.max(natural, LEAST_SHEET_WIDTH));
@@ -255,15 +263,23 @@ function drawWall(
     x,
     y: (level) => drawingTop + inMillimetres(minus(extremes.highest, level)) * scale.paper,
   };
-  const tapeTop = Math.max(frame.y(extremes.lowest) + 2, lowestPlate(frame, anchors)) + 6.5;
+  const levels = [...levelNotes(frame, across.levels.left, 'left'), ...levelNotes(frame, across.levels.right, 'right')];
+  const levelsBottom = subject.windows ? bottomOf(levels) : Number.NEGATIVE_INFINITY;
+  const drawnBottom = Math.max(frame.y(extremes.lowest) + 2, lowestBody(frame, anchors), levelsBottom);
+  const windows = subject.windows && windowRow(subject.windows, frame);
+  const tapeTop = drawnBottom + (windows ? 3.4 + windows.height : 6.5);
   const stringTop = tapeTop + TAPE_HEIGHT;
   const gaps = gapString(frame);
   const gapTop = stringTop + marks.height + 1;
-  const sillTop = gapTop + gaps.height + 2;
+  const panelTop = gapTop + gaps.height + (gaps.rows > 0 ? 0.6 : 0);
+  const panelled = panelRow(frame, panelTop);
+  const angleTop = panelTop + panelled.height;
+  const angled = angleRow(frame, angleTop);
+  const sillTop = angleTop + angled.height + 2;
   const sillRow = wall.pieces.length > 0 ? factRow(frame, sillCells(wall.pieces, units), sillTop, 'wood') : undefined;
   const concreteTop = sillTop + (sillRow ? FACT_ROW_HEIGHT + 1.2 : 0);
   const concreteRow = factRow(frame, concreteCells(frame), concreteTop, 'conc');
-  const tray = trayNodes(wall, shape, units, (station) => isOn(shape, station), {
+  const tray = trayNodes({ wall, shape, units, layout }, (station) => isOn(shape, station), {
     x: Math.max(SHEET_MARGIN, left - 34),
     y: concreteTop + FACT_ROW_HEIGHT + 3,
     right: across.width - SHEET_MARGIN,
@@ -277,13 +293,17 @@ function drawWall(
     ...floor(frame, joists),
     ...crippleWalls(frame),
     ...sills(frame),
+    ...sisterBoards(frame),
     ...concreteEnds(frame),
     ...warningZones(frame),
     ...openings(frame),
+    ...panels(frame),
+    ...framingAngles(frame),
     ...newAnchors(frame, anchors, tapeTop),
     ...defects(frame),
     ...foundAnchors(frame, placedFound),
     ...services(frame),
+    ...(windows?.nodes(drawnBottom + 1) ?? []),
     tape([left, tapeTop], shape.length, units, scale.paper),
     zeroFlag([left, tapeTop]),
     endFlag([right, tapeTop], lengthText),
@@ -296,19 +316,28 @@ function drawWall(
       findings.map(({ finding }) => finding),
       gapTop,
     ),
+    ...panelled.nodes,
+    ...angled.nodes,
     ...(sillRow?.nodes ?? []),
     ...concreteRow.nodes,
-    ...levelNotes(frame, across.levels.left, 'left'),
-    ...levelNotes(frame, across.levels.right, 'right'),
+    ...levels,
     ...foundLaneNodes(frame, across.labels, found, top, lane.to),
     ...bayNumbers(frame, joists, bayBaseline, [...found.posts, ...markers.posts]),
     ...(across.labels.length > 0
       ? [rowTitle('FOUND', Math.min(titleRight, found.left - 3), top + capHeights.detail)]
       : []),
     ...(anchors.length > 0
-      ? [rowTitle('NEW ANCHORS', Math.min(titleRight, marks.left - 3), stringTop + 4.4 + marks.fan + 3.4)]
+      ? [
+          rowTitle(
+            wall.ties.length > 0 ? 'NEW ANCHORS, TIES' : 'NEW ANCHORS',
+            Math.min(titleRight, marks.left - 3),
+            stringTop + 4.4 + marks.fan + 3.4,
+          ),
+        ]
       : []),
     ...(gaps.rows > 0 ? [rowTitle(gaps.rounded ? 'gap (rounded)' : 'gap', titleRight, gapTop + 4.4)] : []),
+    ...(panelled.height > 0 ? [rowTitle('PANELS', titleRight, panelTop + 5)] : []),
+    ...(angled.height > 0 ? [rowTitle('ANGLES', titleRight, angleTop + 5.6 + 0.6)] : []),
     ...(sillRow ? [rowTitle('SILL', titleRight, sillTop + 5)] : []),
     rowTitle('CONCRETE', titleRight, concreteTop + 5),
     ...tray.nodes,
@@ -320,15 +349,17 @@ function drawWall(
   return { nodes, bottom: tray.bottom, drawingTop, leftover: [...(sillRow?.left ?? []), ...concreteRow.left] };
 }
 
-/** A plate may reach below the ground line: the tape stays clear of it. */
-function lowestPlate(frame: ElevationFrame, anchors: readonly PlacedAnchor[]): number {
-  return anchors.reduce((lowest, { anchor, station }) => {
-    const tall = anchor.connector?.kind === 'through-bolt' ? undefined : anchor.connector?.body?.tall;
-    const concreteTop = levelAt(frame.shape, 'top', station);
-    return tall === undefined || concreteTop === undefined
-      ? lowest
-      : Math.max(lowest, frame.y(minus(concreteTop, tall)) - 2);
+/** A plate or a rod may reach below the ground line: the tape stays clear of it. */
+function lowestBody(frame: ElevationFrame, anchors: readonly PlacedAnchor[]): number {
+  return anchors.reduce((lowest, placed) => {
+    const body = bodyBox(frame, placed, placed.station);
+    return Math.max(lowest, body.y + body.height - 2);
   }, Number.NEGATIVE_INFINITY);
+}
+
+function bottomOf(nodes: readonly SceneNode[]): number {
+  const bounds = boundsOf(nodes);
+  return bounds ? bounds.y + bounds.height : Number.NEGATIVE_INFINITY;
 }
 
 function leftoverBlocks(cells: readonly FactCell[], width: number) {
@@ -362,7 +393,11 @@ function headingRemarks(wall: Wall, units: LengthUnits, scale: DrawingScale): re
   const lengths = [
     ...(taped === undefined ? [] : [`${formatStation(taped, units)} taped`]),
     ...(adjusted === undefined || adjusted === taped ? [] : [`${formatStation(adjusted, units)} adjusted`]),
-    ...(wall.length === undefined ? ['Length not recorded'] : []),
+    ...(wall.length === undefined
+      ? ['Length not recorded']
+      : taped === undefined && adjusted === undefined
+        ? [formatStation(wall.length, units)]
+        : []),
   ];
   const looking = `Inside elevation, standing inside${axis ? `, facing ${facing(axis)}` : '; no place in plan'}`;
   const scaled = `Scale ${scale.words}${scale.reduced ? ', reduced: the wall is too long for the usual one' : ''}`;
@@ -378,6 +413,8 @@ function wallName({ input: { wall }, shape, units, speaker, findings }: Subject)
     `wall ${plainText(wall.name)}${wall.label === undefined ? '' : `, ${plainText(wall.label)}`}`,
     `${length}, read from ${speaker.zeroEnd}`,
     countOf(wall.anchors.length, 'new anchor'),
+    ...(wall.panels.length > 0 ? [countOf(wall.panels.length, 'bracing panel')] : []),
+    ...(wall.ties.length > 0 ? [countOf(wall.ties.length, 'tie')] : []),
     countOf(wall.foundAnchors.length, 'found anchor'),
     countOf(wall.pieces.length, 'sill piece'),
     countOf(findings.length, 'finding'),

@@ -1,3 +1,5 @@
+import type { Stretch } from '../model/layout.ts';
+import type { Finding } from '../rules/finding.ts';
 import { type Length, midpoint, smaller, zero } from '../units/length.ts';
 import type { ElevationFrame } from './elevation-frame.ts';
 import { baysOf, type JoistEnd } from './framing.ts';
@@ -30,12 +32,23 @@ const SLANT = 2.6;
 export function placeFindings(
   findings: readonly NumberedFinding[],
   x: (station: Length) => number,
-  wallLength: Length,
-  lane: { readonly from: number; readonly to: number; readonly posts: readonly number[] },
+  length: Length,
+  lane: {
+    readonly from: number;
+    readonly to: number;
+    readonly posts: readonly number[];
+    /** Where a finding stands; without it at the stations that it names. */
+    placeOf?(finding: Finding): Stretch | undefined;
+  },
 ): FindingLane {
+  const placeOf = lane.placeOf ?? stretchOfFinding;
   const placeable = findings
-    .filter(({ finding }) => finding.station !== undefined && finding.station >= zero && finding.station <= wallLength)
-    .map((entry) => ({ entry, at: placeOf(entry, x, wallLength) }))
+    .flatMap((entry) => {
+      const place = placeOf(entry.finding);
+      if (!place || place.from < zero || place.from > length) return [];
+      // A gap is marked at its middle.
+      return [{ entry, at: x(midpoint(place.from, smaller(place.to, length))) }];
+    })
     .sort((a, b) => a.at - b.at || a.entry.number - b.entry.number);
   const places = placeInRows(
     placeable.map(({ entry, at }) => ({
@@ -59,11 +72,8 @@ export function placeFindings(
   };
 }
 
-/** A gap is marked at its middle. */
-function placeOf({ finding }: NumberedFinding, x: (station: Length) => number, wallLength: Length): number {
-  const from = finding.station ?? zero;
-  const to = finding.stationTo === undefined ? from : smaller(finding.stationTo, wallLength);
-  return x(midpoint(from, to));
+export function stretchOfFinding({ station, stationTo }: Finding): Stretch | undefined {
+  return station === undefined ? undefined : { from: station, to: stationTo ?? station };
 }
 
 export function findingLaneNodes(

@@ -1,5 +1,4 @@
 import type { Length } from '../units/length.ts';
-import type { ElevationFrame } from './elevation-frame.ts';
 import { type FoundLabel, labelWidth } from './elevation-labels.ts';
 import { chip } from './finding-lane.ts';
 import { placeLabels } from './label-rows.ts';
@@ -32,7 +31,7 @@ export interface FoundLane {
 const FARTHEST_LABEL = 12;
 
 export function placeFoundLabels(
-  labels: readonly FoundLabel[],
+  labels: readonly Omit<FoundLabel, 'target'>[],
   x: (station: Length) => number,
   lane: { readonly from: number; readonly to: number },
 ): FoundLane {
@@ -102,9 +101,9 @@ function separated(wanted: readonly number[]): readonly number[] {
   return places;
 }
 
-export function foundLaneNodes(
-  frame: ElevationFrame,
-  labels: readonly FoundLabel[],
+export function foundLaneNodes<Frame>(
+  frame: Frame,
+  labels: readonly FoundLabel<Frame>[],
   lane: FoundLane,
   top: number,
   right: number,

@@ -49,6 +49,8 @@ export interface RoundAbout {
   readonly height: number;
   /** Half the size of the thing: the label stays clear of it. */
   readonly reach: number;
+  /** It must be shown: it looks further than a reader likes, before it gives up. */
+  readonly never?: 'dropped';
 }
 
 /**
@@ -62,7 +64,7 @@ export function placeRoundAbout(
 ): Box | undefined {
   const { width, height } = label;
   const [x, y] = label.at;
-  for (const away of [1.4, 4, 8, 13, 19, 27]) {
+  for (const away of label.never === 'dropped' ? [...NEAR, ...FAR] : NEAR) {
     const gap = label.reach + away;
     const diagonal = label.reach * 0.7 + away * 0.8;
     const candidates: readonly (readonly [number, number])[] = [
@@ -84,6 +86,9 @@ export function placeRoundAbout(
   }
   return undefined;
 }
+
+const NEAR = [1.4, 4, 8, 13, 19, 27];
+const FAR = [36, 48, 62, 80, 100, 130];
 
 /** Whether all of a box lies inside an outline. */
 export function insideOutline(outline: readonly (readonly [x: number, y: number])[]): (box: Box) => boolean {

@@ -87,14 +87,14 @@ const groundWords: Readonly<Record<string, string>> = {
   garage: 'garage floor',
 };
 
-function signed(level: Length, units: LengthUnits): string {
+export function signed(level: Length, units: LengthUnits): string {
   if (level === 0) return '0';
   return `${level > 0 ? '+' : '-'}${formatLength(magnitude(level), units)}`;
 }
 
 /** Levels nearer than a line of text fan out. */
 export function levelNotes(
-  frame: ElevationFrame,
+  frame: Pick<ElevationFrame, 'left' | 'right' | 'y'>,
   levels: readonly LevelText[],
   side: 'left' | 'right',
 ): readonly SceneNode[] {

@@ -57,6 +57,14 @@ export function planWalls(layout: Layout): readonly PlanWall[] {
   });
 }
 
+/** Walls inside the house that have a place in plan: nothing meets them at a corner. */
+export function interiorPlaces(layout: Layout): readonly PlanWall[] {
+  return layout.walls.flatMap((wall): PlanWall[] => {
+    const axis = wall.role === 'interior' ? planAxis(wall) : undefined;
+    return axis ? [{ wall, axis, shape: shapeOf(wall, layout), before: undefined, after: undefined }] : [];
+  });
+}
+
 function near(a: TrueXY, b: TrueXY): boolean {
   return Math.hypot(a[0] - b[0], a[1] - b[1]) <= OPEN_CORNER;
 }

@@ -8,6 +8,7 @@ import { planAxis, type TrueXY, trueXY } from './plan-axis.ts';
 import type { PlanFrame } from './plan-frame.ts';
 import { type Box, group, line, polygon, type SceneNode, strokes, type XY } from './scene.ts';
 import { spokenLength } from './spoken.ts';
+import { padPlan, postPlatesPlan, removedPlan, shoredPlan } from './symbols.ts';
 import { kindWords } from './thing-names.ts';
 import { capHeights, type TextSize } from './tokens.ts';
 
@@ -118,34 +119,47 @@ function postNode(frame: PlanFrame, girder: Girder, post: Post, axis: GirderAxis
       place[1] + axis.along[1] * a * half + axis.across[1] * b * half,
     ]);
   const [a, b, c, d] = [corner(-1, -1), corner(1, -1), corner(1, 1), corner(-1, 1)];
-  const isNew = post.hardware.length > 0;
   const name = `post ${plainText(post.name ?? '')}${post.station === undefined ? '' : `, ${spokenLength(post.station, frame.units)} along girder ${plainText(girder.name)}`}`;
+  const removed = post.remedied?.how === 'removed';
+  const replaced = post.remedied?.how === 'replaced';
   return [
     group(
       [
+        ...(post.newPad ? [padPlan([corner(-2.2, -2.2), corner(2.2, -2.2), corner(2.2, 2.2), corner(-2.2, 2.2)])] : []),
         group(
           [
             polygon([a, b, c, d], {
               fill: 'paper',
-              stroke:
-                known === undefined ? { colour: 'ink', pen: 'P2', line: 'not-recorded' } : { colour: 'ink', pen: 'P3' },
+              stroke: replaced
+                ? { colour: 'new', pen: 'P2' }
+                : known === undefined
+                  ? { colour: 'ink', pen: 'P2', line: 'not-recorded' }
+                  : { colour: 'ink', pen: 'P3' },
             }),
             strokes(
               [
                 [a, c],
                 [b, d],
               ],
-              { colour: 'ink', pen: 'P5' },
+              { colour: replaced ? 'new' : 'ink', pen: 'P5' },
             ),
-            ...(isNew
-              ? [
-                  line(corner(-1.6, -1.5), corner(-1.6, 1.5), { colour: 'new', pen: 'P1' }),
-                  line(corner(1.6, -1.5), corner(1.6, 1.5), { colour: 'new', pen: 'P1' }),
-                ]
-              : []),
           ],
-          { symbol: 'girder' },
+          { symbol: replaced ? 'new-post' : 'post' },
         ),
+        ...(removed ? [removedPlan(frame.at(place))] : []),
+        ...(post.shored
+          ? [shoredPlan([corner(-2.6, -2.2), corner(2.6, -2.2)], [corner(-2.6, 2.2), corner(2.6, 2.2)])]
+          : []),
+        ...post.hardware.map((piece) => {
+          const state = { proposed: piece.proposed === true, state: piece.state ?? ('planned' as const) };
+          const sides = piece.bothSides ? [-1, 1] : [1];
+          const bars = sides.map((side): readonly [XY, XY] =>
+            piece.role === 'cap'
+              ? [corner(-1.6, side * 1.5), corner(1.6, side * 1.5)]
+              : [corner(side * 1.6, -1.5), corner(side * 1.6, 1.5)],
+          );
+          return group([postPlatesPlan(bars, piece.role, state)], { thing: piece.id });
+        }),
       ],
       { thing: post.id, role: 'thing', name },
     ),
@@ -159,7 +173,7 @@ export interface InsideLabel {
   readonly lines: readonly {
     readonly text: string;
     readonly size: TextSize;
-    readonly colour: 'ink' | 'ink2' | 'gas' | 'power' | 'defect';
+    readonly colour: 'ink' | 'ink2' | 'gas' | 'power' | 'defect' | 'panel' | 'new';
     readonly regular?: boolean;
   }[];
   /** On the sheet. */
@@ -168,6 +182,8 @@ export interface InsideLabel {
   readonly reach: number;
   /** Lower goes first. */
   readonly priority: number;
+  /** A mark of new work, which is shown whatever happens. */
+  readonly never?: 'dropped';
   /** The area that it names: it stands in its middle if it can, with no leader. */
   readonly within?: Box;
 }
@@ -275,7 +291,7 @@ function postLabel(frame: PlanFrame, girder: Girder, post: Post): readonly Insid
   const leans = knownValue(post.leans);
   const work = post.hardware.map(
     (piece) =>
-      `${plainText(piece.name)} ${piece.connector ? kindInWords[piece.connector.kind] : kindWords(piece.connectorName)}`,
+      `${plainText(piece.name)} ${piece.state === 'omitted' ? 'omitted ' : ''}${piece.connector ? kindInWords[piece.connector.kind] : kindWords(piece.connectorName)}`,
   );
   return [
     {
@@ -286,12 +302,22 @@ function postLabel(frame: PlanFrame, girder: Girder, post: Post): readonly Insid
           size: 'label',
           colour: 'ink',
         },
-        { text: [...found, ...work].join(', '), size: 'detail', colour: 'ink2' },
+        { text: [...found, ...postRemedies(post), ...work].join(', '), size: 'detail', colour: 'ink2' },
       ],
       at: frame.at(place),
-      reach: 1.8,
+      reach: post.shored || post.newPad ? 4 : 1.8,
       priority: 2,
     },
+  ];
+}
+
+/** What the design does to a post, in words. */
+export function postRemedies({ remedied, shored, newPad }: Post): readonly string[] {
+  return [
+    ...(remedied?.how === 'removed' ? ['comes out'] : []),
+    ...(remedied?.how === 'replaced' ? [`new ${remedied.size?.nominal ?? 'post'}`] : []),
+    ...(shored ? ['shore first'] : []),
+    ...(newPad ? ['new footing'] : []),
   ];
 }
 

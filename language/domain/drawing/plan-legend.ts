@@ -1,16 +1,25 @@
 import { findingLegend } from './elevation-legend.ts';
-import { circle, line, polygon, rect, type SceneNode, strokes, type XY } from './scene.ts';
+import { circle, group, line, polygon, rect, type SceneNode, strokes, type XY } from './scene.ts';
 import type { Legend, LegendEntry } from './sheet-lists.ts';
 import { cross, diagonals, hatch } from './strokes.ts';
 import {
+  anglesPlan,
   boltPlan,
   chimney,
   type FoundState,
   flueLine,
   foundAnchorPlan,
   gasLine,
+  ghostPlan,
+  holdDownPlan,
   markFrame,
+  padPlan,
+  panelPlan,
   platePlan,
+  postPlatesPlan,
+  relocatedPlan,
+  removedPlan,
+  shoredPlan,
   unknownPlan,
   warningZone,
 } from './symbols.ts';
@@ -32,6 +41,32 @@ function bar([x, y]: XY): readonly [XY, XY, XY, XY] {
   ];
 }
 
+function postSample([x, y]: XY, colour: 'ink' | 'new'): SceneNode {
+  const box = { x: x - 1.4, y: y - 1.4, width: 2.8, height: 2.8 };
+  return group([
+    rect(box, { fill: 'paper', stroke: { colour, pen: colour === 'new' ? 'P2' : 'P3' } }),
+    strokes(diagonals(box), { colour, pen: 'P5' }),
+  ]);
+}
+
+function platesSample(
+  [x, y]: XY,
+  part: 'cap' | 'base',
+  state: Parameters<typeof postPlatesPlan>[2],
+): readonly SceneNode[] {
+  const bar: readonly [XY, XY] =
+    part === 'cap'
+      ? [
+          [x - 2.2, y - 2.1],
+          [x + 2.2, y - 2.1],
+        ]
+      : [
+          [x + 2.2, y - 2.1],
+          [x + 2.2, y + 2.1],
+        ];
+  return [postSample([x, y], 'ink'), postPlatesPlan([bar], part, state)];
+}
+
 export const planLegend: Legend = {
   'stem-wall': entry('foundation wall, sill on it', ([x, y]) => [
     rect({ x: x - 8, y: y - 1.8, width: 16, height: 3.6 }, { fill: 'conc' }),
@@ -46,11 +81,48 @@ export const planLegend: Legend = {
       strokes(hatch(box, 2.4), { colour: 'new', pen: 'P4' }),
     ];
   }),
+  'sister-board': entry('new board beside an old sill', ([x, y]) => [
+    strokes(hatch({ x: x - 7, y: y - 1.3, width: 14, height: 2.6 }, 1.2), { colour: 'new', pen: 'P5' }),
+  ]),
   'side-plate-by-hand': entry('side plate, set by hand', (centre) => [platePlan(bar(centre), byHand)]),
   'side-plate-proposed': entry('side plate, proposed by the tool', (centre) => [platePlan(bar(centre), proposed)]),
   'bolt-by-hand': entry('bolt through the sill, set by hand', (centre) => [boltPlan(centre, byHand)]),
   'bolt-proposed': entry('bolt through the sill, proposed by the tool', (centre) => [boltPlan(centre, proposed)]),
   'connector-unknown': entry('anchor whose connector is not known', (centre) => [unknownPlan(centre)]),
+  'hold-down': entry('hold-down, set by hand', (centre) => [holdDownPlan(centre, byHand)]),
+  'hold-down-proposed': entry('hold-down, proposed by the tool', (centre) => [holdDownPlan(centre, proposed)]),
+  panel: entry('bracing panel', ([x, y]) => [panelPlan([x - 7, y], [x + 7, y], byHand)]),
+  'panel-proposed': entry('bracing panel, proposed by the tool', ([x, y]) => [
+    panelPlan([x - 7, y], [x + 7, y], proposed),
+  ]),
+  'framing-angle': entry('framing angles', ([x, y]) => [
+    anglesPlan(
+      [-4, -2, 0, 2, 4].map((dx) => [
+        [x + dx, y - 0.6],
+        [x + dx, y + 0.6],
+      ]),
+    ),
+  ]),
+  moved: entry('planned place of what was built elsewhere', ([x, y]) => [
+    ghostPlan([
+      [x - 4, y - 1],
+      [x + 4, y - 1],
+      [x + 4, y + 1],
+      [x - 4, y + 1],
+    ]),
+  ]),
+  issued: entry('bar: issued, stays as it is', (centre) =>
+    markFrame(
+      'F-1',
+      centre,
+      { width: 8, height: 3.8 },
+      'square',
+      { proposed: false, state: 'planned', issued: true },
+      'plan-mark',
+    ),
+  ),
+  'removed-thing': entry('found thing that comes out', (centre) => [removedPlan(centre)]),
+  'relocated-thing': entry('found thing that goes elsewhere', (centre) => [relocatedPlan(centre)]),
   installed: entry('installed', (centre) =>
     markFrame('F-1', centre, { width: 8, height: 3.8 }, 'square', { proposed: false, state: 'installed' }, 'plan-mark'),
   ),
@@ -65,7 +137,9 @@ export const planLegend: Legend = {
   'found-anchor-heavy-rust': found('found anchor, heavy rust', { rust: 'heavy' }),
   'found-anchor-bent': found('found anchor, bent', { bent: true }),
   'found-anchor-loose': found('found anchor, loose', { loose: true }),
-  'found-anchor-removed': found('found anchor, broken or removed', { removed: true }),
+  'found-anchor-removed': found('found anchor that holds nothing: broken, failed, given up, to come out', {
+    removed: true,
+  }),
   vent: entry('vent', ([x, y]) => [
     strokes(
       [
@@ -147,11 +221,38 @@ export const planLegend: Legend = {
   'warning-zone': entry('no holes: gas or power', ([x, y]) => [
     warningZone({ x: x - 7, y: y - 3.5, width: 14, height: 7 }, 'power'),
   ]),
-  girder: entry('girder; post found, with its X', ([x, y]) => [
+  girder: entry('girder', ([x, y]) => [
     line([x - 8, y - 1.4], [x + 8, y - 1.4], { colour: 'woodln', pen: 'P4', line: 'hidden' }),
     line([x - 8, y + 1.4], [x + 8, y + 1.4], { colour: 'woodln', pen: 'P4', line: 'hidden' }),
-    rect({ x: x - 1.4, y: y - 1.4, width: 2.8, height: 2.8 }, { fill: 'paper', stroke: { colour: 'ink', pen: 'P3' } }),
-    strokes(diagonals({ x: x - 1.4, y: y - 1.4, width: 2.8, height: 2.8 }), { colour: 'ink', pen: 'P5' }),
+    line([x - 8, y], [x + 8, y], { colour: 'ink3', pen: 'P5', line: 'chain' }),
+  ]),
+  post: entry('post found', (centre) => [postSample(centre, 'ink')]),
+  'new-post': entry('new post in the place of an old one', (centre) => [postSample(centre, 'new')]),
+  'post-cap': entry('post cap, one side; two bars: both', (centre) => platesSample(centre, 'cap', byHand)),
+  'post-cap-proposed': entry('post cap, proposed by the tool', (centre) => platesSample(centre, 'cap', proposed)),
+  'post-base': entry('post base', (centre) => platesSample(centre, 'base', byHand)),
+  'post-base-proposed': entry('post base, proposed by the tool', (centre) => platesSample(centre, 'base', proposed)),
+  'new-pad': entry('new footing', ([x, y]) => [
+    padPlan([
+      [x - 3, y - 3],
+      [x + 3, y - 3],
+      [x + 3, y + 3],
+      [x - 3, y + 3],
+    ]),
+    postSample([x, y], 'ink'),
+  ]),
+  shored: entry('shored while work goes on', ([x, y]) => [
+    postSample([x, y], 'ink'),
+    shoredPlan(
+      [
+        [x - 3.6, y - 3],
+        [x + 3.6, y - 3],
+      ],
+      [
+        [x - 3.6, y + 3],
+        [x + 3.6, y + 3],
+      ],
+    ),
   ]),
   'interior-wall': entry('wall inside the house', ([x, y]) => [
     line([x - 8, y - 1.6], [x + 8, y - 1.6], { colour: 'ink', pen: 'P3' }),

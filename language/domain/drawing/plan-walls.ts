@@ -1,21 +1,39 @@
 import { serviceOf } from '../fit/blocked-by-things.ts';
 import { asked } from '../fit/footprint.ts';
 import { pieceAt } from '../fit/piece-anchors.ts';
+import { isOpening } from '../fit/studs.ts';
 import { extentOf } from '../fit/thing-words.ts';
-import type { Defect, FoundAnchor, NewAnchor, Obstruction, SillPiece } from '../model/layout.ts';
+import type { Panel, Tie } from '../model/design.ts';
+import type { AngleRun, Defect, FoundAnchor, NewAnchor, Obstruction, SillPiece } from '../model/layout.ts';
 import { knownValue, profileAt } from '../model/reading.ts';
 import { inches, inMillimetres, type Length, larger, midpoint, smaller, zero } from '../units/length.ts';
+import { type PlacedAnchor, placedAnchor } from './placed-mark.ts';
 import type { PlanAxis, TrueXY } from './plan-axis.ts';
 import { cornerOf, type Faces, facesAt, type PlanFrame, type PlanWall } from './plan-frame.ts';
 import { circle, group, line, polygon, type SceneNode, type Stroke, strokes, type XY } from './scene.ts';
 import { cross, hatch } from './strokes.ts';
-import { boltPlan, flueLine, foundAnchorPlan, gasLine, platePlan, unknownPlan } from './symbols.ts';
+import {
+  anglesPlan,
+  boltPlan,
+  flueLine,
+  foundAnchorPlan,
+  gasLine,
+  ghostPlan,
+  holdDownPlan,
+  panelPlan,
+  platePlan,
+  relocatedPlan,
+  removedPlan,
+  unknownPlan,
+} from './symbols.ts';
 import {
   foundState,
   type Speaker,
   spokenAnchor,
+  spokenAngles,
   spokenFoundAnchor,
   spokenFoundation,
+  spokenPanel,
   spokenPiece,
   spokenThing,
 } from './thing-names.ts';
@@ -39,7 +57,9 @@ export function planWallNodes(frame: PlanFrame, place: PlanWall, speaker: Speake
 export function planAnchorNodes(frame: PlanFrame, place: PlanWall, speaker: Speaker): readonly SceneNode[] {
   return [
     ...place.wall.foundAnchors.flatMap((anchor) => foundNode(frame, place, anchor, speaker)),
-    ...place.wall.anchors.flatMap((anchor) => newNode(frame, place, anchor, speaker)),
+    ...place.wall.panels.flatMap((panel) => panelNode(frame, place, panel, speaker)),
+    ...place.wall.angles.flatMap((run) => angleNode(frame, place, run, speaker)),
+    ...[...place.wall.anchors, ...place.wall.ties].flatMap((anchor) => newNode(frame, place, anchor, speaker)),
   ];
 }
 
@@ -200,6 +220,13 @@ function sillNode(frame: PlanFrame, place: PlanWall, piece: SillPiece, speaker: 
         { symbol: 'new-sill' },
       ),
     );
+  for (const board of piece.sistered ?? []) {
+    const [start, end] = [larger(board.from, from), smaller(board.to, to)];
+    if (end <= start) continue;
+    const { inner: near, outer: far } = sillEdges(place, piece, start);
+    const hatched = inQuad(frame, place.axis, start, end, near, far, 1.2, { colour: 'new', pen: 'P5' });
+    nodes.push(group([hatched], { symbol: 'sister-board' }));
+  }
   // True ends of the board.
   if (firstInner && firstOuter && lastInner && lastOuter) {
     nodes.push(
@@ -365,12 +392,31 @@ function obstructionNode(
   const span = across(place, extentOf(thing));
   if (!span) return [];
   return [
-    group([obstructionSign(frame, place, thing, span)], {
+    group([obstructionSign(frame, place, thing, span), ...remedyPlan(frame, place, thing, span)], {
       thing: thing.id,
       role: 'thing',
       name: spokenThing(thing, speaker),
     }),
   ];
+}
+
+/** What the design does to a found thing, on its sign. */
+function remedyPlan(
+  frame: PlanFrame,
+  place: PlanWall,
+  thing: Obstruction,
+  { middle, faces }: Across,
+): readonly SceneNode[] {
+  const off = inMillimetres(knownValue(thing.off) ?? zero);
+  const deep = inMillimetres(knownValue(thing.deep) ?? inches(4));
+  const at = spot(
+    frame,
+    place.axis,
+    middle,
+    isOpening(thing) ? (faces.inner + faces.outer) / 2 : faces.inner + off + deep / 2,
+  );
+  if (thing.remedied === 'removed') return [removedPlan(at)];
+  return thing.remedied === 'relocated' ? [relocatedPlan(at)] : [];
 }
 
 function obstructionSign(frame: PlanFrame, place: PlanWall, thing: Obstruction, span: Across): SceneNode {
@@ -572,27 +618,106 @@ function foundNode(frame: PlanFrame, place: PlanWall, anchor: FoundAnchor, speak
   ];
 }
 
-function newNode(frame: PlanFrame, place: PlanWall, anchor: NewAnchor, speaker: Speaker): readonly SceneNode[] {
-  const { station, connector } = anchor;
-  if (station === undefined || station < zero || station > place.shape.length) return [];
+function newNode(frame: PlanFrame, place: PlanWall, anchor: NewAnchor | Tie, speaker: Speaker): readonly SceneNode[] {
+  const placed = placedAnchor(anchor, frame.layout);
+  if (!placed || placed.station < zero || placed.station > place.shape.length) return [];
+  const { planned } = placed;
+  return [
+    group(
+      [
+        ...(planned === undefined || planned < zero || planned > place.shape.length
+          ? []
+          : [ghostPlan(planCorners(frame, place, placed, planned))]),
+        newSign(frame, place, placed),
+      ],
+      { thing: anchor.id, role: 'thing', name: spokenAnchor(placed, place.wall, speaker) },
+    ),
+  ];
+}
+
+const INCH = 25.4;
+
+/** The face of a plate from above: its true length, an inch to each side of the face of the concrete. */
+function planCorners(
+  frame: PlanFrame,
+  place: PlanWall,
+  { connector, anchor }: PlacedAnchor,
+  station: Length,
+): readonly [XY, XY, XY, XY] {
+  const isRod = connector?.kind === 'through-bolt' || connector?.kind === 'hold-down';
+  const wide = isRod ? inches(4) : (connector?.body?.wide ?? inches(8));
+  const middle = isRod
+    ? depthOf(place, station, knownValue(anchor.offset))
+    : facesAt(place.wall, stemAt(place.shape, station), station).inner;
+  const reach = isRod ? 2 * INCH : INCH;
+  return quad(
+    frame,
+    place.axis,
+    (station - wide / 2) as Length,
+    (station + wide / 2) as Length,
+    middle + reach,
+    middle - reach,
+  );
+}
+
+function newSign(frame: PlanFrame, place: PlanWall, placed: PlacedAnchor): SceneNode {
+  const { connector, station, anchor } = placed;
   const centre = spot(frame, place.axis, station, depthOf(place, station, knownValue(anchor.offset)));
-  const face = facesAt(place.wall, stemAt(place.shape, station), station).inner;
-  const wide = connector?.body?.wide ?? inches(8);
-  const inch = 25.4;
-  const sign = !connector
-    ? unknownPlan(centre)
-    : connector.kind === 'through-bolt' || connector.kind === 'hold-down'
-      ? boltPlan(centre, anchor)
-      : platePlan(
-          quad(
-            frame,
-            place.axis,
-            (station - wide / 2) as Length,
-            (station + wide / 2) as Length,
-            face + inch,
-            face - inch,
-          ),
-          anchor,
-        );
-  return [group([sign], { thing: anchor.id, role: 'thing', name: spokenAnchor(anchor, place.wall, speaker) })];
+  if (!connector) return unknownPlan(centre);
+  if (connector.kind === 'through-bolt') return boltPlan(centre, placed);
+  if (connector.kind === 'hold-down') return holdDownPlan(centre, placed);
+  return platePlan(planCorners(frame, place, placed, station), placed);
+}
+
+/** Panels from above, just inside the face. */
+function panelNode(frame: PlanFrame, place: PlanWall, panel: Panel, speaker: Speaker): readonly SceneNode[] {
+  const span = across(place, panel.stretch);
+  if (!span) return [];
+  const inside = span.faces.inner + PANEL_INSIDE * INCH;
+  const { from, to } = betweenNeighbours(frame, place, inside, span);
+  return [
+    group([panelPlan(from, to, { proposed: panel.proposed, state: panel.state })], {
+      thing: panel.id,
+      role: 'thing',
+      name: spokenPanel(panel, speaker),
+    }),
+  ];
+}
+/** At an inner corner the panels of two walls stop short of each other; their lengths are in their names. */
+function betweenNeighbours(
+  frame: PlanFrame,
+  place: PlanWall,
+  inside: number,
+  span: Across,
+): { readonly from: XY; readonly to: XY } {
+  const { axis, before, after } = place;
+  const along = (point: TrueXY): number =>
+    (point[0] - axis.from[0]) * axis.along[0] + (point[1] - axis.from[1]) * axis.along[1];
+  const reach = (neighbour: PlanWall['before'], stem: Stem | undefined): number | undefined => {
+    const faces = neighbour && facesAt(neighbour.wall, stem, stem?.from ?? zero);
+    const corner = neighbour && faces && cornerOf(axis, inside, neighbour.axis, faces.inner + 2 * PANEL_INSIDE * INCH);
+    return corner && along(corner);
+  };
+  const [start, end] = [along(axis.at(span.from, inside)), along(axis.at(span.to, inside))];
+  const first = Math.max(start, reach(before, before && lastStem(before.wall)) ?? start);
+  const last = Math.min(end, reach(after, after && firstStem(after.wall)) ?? end);
+  const point = (distance: number): XY =>
+    frame.at([
+      axis.from[0] + axis.along[0] * distance + axis.inward[0] * inside,
+      axis.from[1] + axis.along[1] * distance + axis.inward[1] * inside,
+    ]);
+  return first < last ? { from: point(first), to: point(last) } : { from: point(start), to: point(end) };
+}
+
+/** In inches: clear of plates, sill and concrete, so that it reads as a line of its own. */
+const PANEL_INSIDE = 3.4;
+
+function angleNode(frame: PlanFrame, place: PlanWall, run: AngleRun, speaker: Speaker): readonly SceneNode[] {
+  const places = run.stations.filter((station) => station >= zero && station <= place.shape.length);
+  if (places.length === 0) return [];
+  const ticks = places.map((station): readonly [XY, XY] => {
+    const { inner } = facesAt(place.wall, stemAt(place.shape, station), station);
+    return [spot(frame, place.axis, station, inner), spot(frame, place.axis, station, inner - 1.6 * INCH)];
+  });
+  return [group([anglesPlan(ticks)], { thing: run.id, role: 'thing', name: spokenAngles(run, speaker) })];
 }

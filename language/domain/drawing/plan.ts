@@ -3,14 +3,25 @@ import { serviceOf } from '../fit/blocked-by-things.ts';
 import { extentOf, stretchWords } from '../fit/thing-words.ts';
 import type { LengthUnits, Wall } from '../model/layout.ts';
 import { knownValue } from '../model/reading.ts';
-import { formatStation } from '../units/format-length.ts';
-import { feet, inMillimetres, type Length, larger, midpoint, millimetres, smaller, zero } from '../units/length.ts';
+import { formatLength, formatStation } from '../units/format-length.ts';
+import {
+  feet,
+  inMillimetres,
+  type Length,
+  larger,
+  midpoint,
+  millimetres,
+  minus,
+  smaller,
+  zero,
+} from '../units/length.ts';
 import { type DrawingScale, type PlanInput, scaleFor } from './drawing-input.ts';
 import { alongLine, insideOutline, type Occupied, occupied, placeRoundAbout, placeWithin } from './free-room.ts';
 import { lettered, plainText, textBox } from './lettering.ts';
 import { type NumberedFinding, numbered } from './numbered-findings.ts';
+import { drawnStation, placedAnchor } from './placed-mark.ts';
 import { cornerNames, planAxis, type TrueXY } from './plan-axis.ts';
-import { facesAt, type PlanFrame, type PlanWall, planWalls } from './plan-frame.ts';
+import { facesAt, interiorPlaces, type PlanFrame, type PlanWall, planWalls } from './plan-frame.ts';
 import {
   girderLabels,
   girders,
@@ -192,12 +203,21 @@ function drawHouse(
       name: `wall ${plainText(wall.name)}${wall.label === undefined ? '' : `, ${plainText(wall.label)}`}`,
     });
   });
-  const inside = [...interiorWalls(frame, interior), ...girders(frame, layout.girders)];
+  const insideWalls = interiorPlaces(layout);
+  const insideAnchors = insideWalls.map((place) => {
+    const speaker: Speaker = { units, findingsOn, zeroEnd: `the ${cornerNames(place.axis).zero} end` };
+    return group(planAnchorNodes(frame, place, speaker));
+  });
+  const inside = [...interiorWalls(frame, interior), ...girders(frame, layout.girders), ...insideAnchors];
   const strings = planStrings(frame, places);
   if (!place) return [...wallNodes, ...inside, ...strings];
   const taken = occupied(insideOutline(places.map((place) => frame.at(place.axis.from))));
   for (const place of places) takeWall(frame, place, taken);
-  for (const { node } of walkScene([...strings])) if (node.kind === 'text') taken.take(textBox(node));
+  for (const { node } of walkScene(strings)) {
+    if (node.kind === 'text') taken.take(textBox(node));
+    if (node.kind === 'rect')
+      taken.take({ x: node.x - 0.4, y: node.y - 0.4, width: node.width + 0.8, height: node.height + 0.8 });
+  }
   for (const { node } of walkScene(inside)) takeShape(node, taken);
   for (const { node, within } of walkScene(wallNodes)) {
     if (node.kind === 'group' && node.role === 'thing' && within.length === 1 && standsOut(node)) {
@@ -205,7 +225,13 @@ function drawHouse(
     }
   }
   const words = occupied();
-  const markers = markerNodes(frame, places, layout.girders, findings, taken, words);
+  // Marks of new work are never dropped: they choose their place first.
+  const marks = placedLabels(
+    [...panelLabels(frame, [...places, ...insideWalls]), ...insideMarks(frame, insideWalls)],
+    taken,
+    words,
+  );
+  const markers = markerNodes(frame, [...places, ...insideWalls], layout.girders, findings, taken, words);
   const labels = placedLabels(
     [
       ...obstructionLabels(frame, places),
@@ -216,7 +242,7 @@ function drawHouse(
     taken,
     words,
   );
-  return [...wallNodes, ...inside, ...strings, ...labels, ...markers];
+  return [...wallNodes, ...inside, ...strings, ...marks, ...labels, ...markers];
 }
 
 /** Leaves of doors, pipes and appliances reach into the house; concrete, sills and anchors are taken with their wall. */
@@ -234,6 +260,8 @@ const reachesIn: ReadonlySet<SymbolName> = new Set([
   'flue',
   'thing-in-the-way',
   'not-recorded',
+  'panel',
+  'panel-proposed',
 ]);
 
 /** Bands of concrete, in pieces small enough to follow a wall at any angle. */
@@ -327,6 +355,55 @@ function obstructionLabels(frame: PlanFrame, places: readonly PlanWall[]): reado
   );
 }
 
+/** Beside its bar. */
+function panelLabels(frame: PlanFrame, places: readonly PlanWall[]): readonly InsideLabel[] {
+  return places.flatMap((place) =>
+    place.wall.panels.flatMap((panel): InsideLabel[] => {
+      const { stretch } = panel;
+      if (!stretch || stretch.from > place.shape.length || stretch.to < zero) return [];
+      const middle = midpoint(larger(stretch.from, zero), smaller(stretch.to, place.shape.length));
+      const faces = facesAt(place.wall, stemAt(place.shape, middle), middle);
+      const length = formatLength(minus(stretch.to, stretch.from), frame.units);
+      return [
+        {
+          thing: panel.id,
+          lines: [
+            {
+              text: `${plainText(panel.name)}  ${length}${panel.state === 'omitted' ? ' omitted' : ''}`,
+              size: 'detail',
+              colour: panel.state === 'omitted' ? 'ink2' : 'panel',
+            },
+          ],
+          at: spot(frame, place.axis, middle, faces.inner + 90),
+          reach: 1.4,
+          priority: 1,
+          never: 'dropped',
+        },
+      ];
+    }),
+  );
+}
+
+/** Marks of walls inside the house stand beside them: there is no outside for strings. */
+function insideMarks(frame: PlanFrame, places: readonly PlanWall[]): readonly InsideLabel[] {
+  return places.flatMap((place) =>
+    [...place.wall.anchors, ...place.wall.ties].flatMap((anchor): InsideLabel[] => {
+      const placed = placedAnchor(anchor, frame.layout);
+      if (!placed || placed.station < zero || placed.station > place.shape.length) return [];
+      return [
+        {
+          thing: anchor.id,
+          lines: [{ text: plainText(anchor.name), size: 'plan-mark', colour: 'new', regular: true }],
+          at: spot(frame, place.axis, placed.station, 60),
+          reach: 1.6,
+          priority: 0,
+          never: 'dropped',
+        },
+      ];
+    }),
+  );
+}
+
 function placedLabels(labels: readonly InsideLabel[], taken: Occupied, words: Occupied): readonly SceneNode[] {
   const ordered = labels
     .map((label, index) => ({ label, index }))
@@ -346,9 +423,7 @@ function placedLabels(labels: readonly InsideLabel[], taken: Occupied, words: Oc
       const end = leaderTo(box);
       return !end || alongLine(label.at, end).every((part) => words.isFree(part));
     };
-    const box = label.within
-      ? placeWithin(label.within, size, taken)
-      : placeRoundAbout({ at: label.at, ...size, reach: label.reach }, taken, isClear);
+    const box = label.within ? placeWithin(label.within, size, taken) : roundAbout(label, size, taken, isClear);
     // A plan too full for a name keeps the thing; its wall's elevation names it.
     if (!box) return [];
     taken.take(box);
@@ -364,6 +439,21 @@ function placedLabels(labels: readonly InsideLabel[], taken: Occupied, words: Oc
       }),
     ];
   });
+}
+
+function roundAbout(
+  label: InsideLabel,
+  size: { readonly width: number; readonly height: number },
+  taken: Occupied,
+  isClear: (box: Box) => boolean,
+): Box | undefined {
+  const about = { at: label.at, ...size, reach: label.reach };
+  if (label.never !== 'dropped') return placeRoundAbout(about, taken, isClear);
+  const must = { ...about, never: 'dropped' as const };
+  return (
+    placeRoundAbout(must, taken, isClear) ??
+    placeRoundAbout(must, taken) ?? { x: label.at[0] + 1, y: label.at[1] - size.height / 2, ...size }
+  );
 }
 
 function markerNodes(
@@ -386,7 +476,24 @@ function markerNodes(
     const at = markerPlace(frame, byWall, posts, entry);
     if (!at) return [];
     const width = markerWidth(entry.number);
-    const box = placeRoundAbout({ at, width: width + 0.6, height: MARKER_HEIGHT + 0.6, reach: 1 }, taken);
+    const needed = entry.kind === 'stop' || entry.kind === 'error';
+    const about = {
+      at,
+      width: width + 0.6,
+      height: MARKER_HEIGHT + 0.6,
+      reach: 1,
+      ...(needed ? { never: 'dropped' as const } : {}),
+    };
+    // A leader crosses no word, unless there is no other place.
+    const isClear = (each: Box): boolean =>
+      alongLine(at, [each.x + each.width / 2, each.y + each.height / 2]).every((part) => words.isFree(part));
+    const box =
+      placeRoundAbout(about, taken, isClear) ??
+      placeRoundAbout(about, taken) ??
+      // A house too full for it: over its place, on whatever is there.
+      (needed
+        ? { x: at[0] - about.width / 2, y: at[1] - about.height, width: about.width, height: about.height }
+        : undefined);
     if (!box) return [];
     taken.take(box);
     words.take(box);
@@ -486,7 +593,7 @@ function listBlocks(
   const { layout, checked, basis } = input;
   const list = findingBlocks('Findings of the house', findings, checked.notChecked, COLUMN_WIDTH);
   const used = symbolsUsed([...house, ...list.flatMap((block) => block.draw([0, 0]))]);
-  const missing = withoutPlace(input, units, places);
+  const missing = withoutPlace(input, units, [...places, ...interiorPlaces(layout)]);
   const walls = layout.walls.map((wall) => wallLine(wall, units));
   const services = serviceParagraphs(input, units);
   return [
@@ -547,6 +654,8 @@ function wallLine(wall: Wall, units: LengthUnits): string {
   const facts = [
     ...lengths,
     countOf(wall.pieces.length, 'sill piece'),
+    ...(wall.panels.length > 0 ? [countOf(wall.panels.length, 'panel')] : []),
+    ...(wall.ties.length > 0 ? [countOf(wall.ties.length, 'tie')] : []),
     `${countOf(wall.anchors.length, 'new anchor')}${detail.length > 0 ? ` (${detail.join(', ')})` : ''}`,
     `${wall.foundAnchors.length} found`,
     ...(wall.noWork ? [`no work: ${plainText(wall.noWork.reason)}`] : []),
@@ -573,9 +682,19 @@ function withoutPlace({ layout }: PlanInput, units: LengthUnits, places: readonl
         return `Wall ${plainText(wall.name)}: ${reason}${marks.length > 0 ? `. Marks on it: ${marks.join(', ')}` : ''}`;
       }),
     ...places.flatMap((place) =>
-      place.wall.anchors
-        .filter((anchor) => isOff(place, anchor.station))
-        .map((anchor) => `${plainText(anchor.name)} on wall ${plainText(place.wall.name)}: ${why(anchor.station)}`),
+      [...place.wall.anchors, ...place.wall.ties]
+        .filter((anchor) => isOff(place, drawnStation(anchor)))
+        .map(
+          (anchor) => `${plainText(anchor.name)} on wall ${plainText(place.wall.name)}: ${why(drawnStation(anchor))}`,
+        ),
+    ),
+    ...places.flatMap((place) =>
+      place.wall.panels
+        .filter(({ stretch }) => !stretch || stretch.from > place.shape.length || stretch.to < zero)
+        .map(
+          (panel) =>
+            `Panel ${plainText(panel.name)} on wall ${plainText(place.wall.name)}: ${panel.stretch ? why(panel.stretch.from) : 'no place'}`,
+        ),
     ),
     ...places.flatMap((place) =>
       [...place.wall.obstructions, ...place.wall.defects]

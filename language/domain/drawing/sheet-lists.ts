@@ -75,6 +75,23 @@ function columnsNeeded(blocks: readonly Block[], height: number): number {
   return columns;
 }
 
+/** The lists under a drawing, in as many columns as the sheet has room for, with a line over them. */
+export function listsUnder(
+  bottom: number,
+  width: number,
+  margin: number,
+  blocksFor: (columnWidth: number) => readonly Block[],
+): { readonly nodes: readonly Group[]; readonly top: number; readonly height: number } {
+  const inner = width - 2 * margin;
+  const gap = 8;
+  const columns = Math.max(1, Math.floor((inner + gap) / 128));
+  const columnWidth = (inner - (columns - 1) * gap) / columns;
+  const top = bottom + 5;
+  const lists = flowBlocks(blocksFor(columnWidth), { x: margin, y: top, columns, columnWidth, gap });
+  const over = line([margin, top - 3], [width - margin, top - 3], { colour: 'ink', pen: 'P2' });
+  return { nodes: [group([over], { role: 'list' }), ...lists.nodes], top, height: lists.height };
+}
+
 const HEADING_HEIGHT = 9;
 
 /** A heading over a rule, torn from what follows it by nobody. */

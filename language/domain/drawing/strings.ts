@@ -1,14 +1,15 @@
 import { anchorsOf } from '../fit/piece-anchors.ts';
-import type { FoundAnchor, LengthUnits, SillPiece } from '../model/layout.ts';
+import type { FoundAnchor, LengthUnits, SillPiece, Stretch } from '../model/layout.ts';
 import { knownValue, type Profile, profileAt, profileRange } from '../model/reading.ts';
 import type { Finding } from '../rules/finding.ts';
 import { formatInches, formatLength, formatStation } from '../units/format-length.ts';
 import { feet, type Length, larger, minus, smaller, zero } from '../units/length.ts';
 import type { ElevationFrame } from './elevation-frame.ts';
-import { markEnds, type PlacedAnchor } from './elevation-new.ts';
+import { markEnds } from './elevation-new.ts';
 import { type InTurns, placeInLane } from './label-lane.ts';
 import { placeLabels } from './label-rows.ts';
 import { lettered, plainText, shortened, textWidth } from './lettering.ts';
+import { type PlacedMark, wallAsBuilt } from './placed-mark.ts';
 import { boxBetween, circle, group, line, polygon, polyline, rect, type SceneNode, type XY } from './scene.ts';
 import { markFrame } from './symbols.ts';
 import { capHeights } from './tokens.ts';
@@ -16,12 +17,16 @@ import { capHeights } from './tokens.ts';
 /** Below the tape: what is built. Stations, gaps, and rows of facts that hold over a stretch. */
 
 const FRAME_HEIGHT = 4.6;
-const CELL_HEIGHT = FRAME_HEIGHT + 1.2 + capHeights.station + 2.2;
+/** Room for the bar of an issued mark. */
+const UNDER_FRAME = 1.7;
+const CELL_HEIGHT = FRAME_HEIGHT + UNDER_FRAME + capHeights.station + 2.2;
 /** A mark that has to move further than this asks for a second row. */
 const FARTHEST_MARK = 12;
 
 export interface MarkCells extends InTurns {
   readonly fan: number;
+  /** Height of one mark with its station, and what more is to say of its place. */
+  readonly cell: number;
   readonly left: number;
   readonly right: number;
   readonly height: number;
@@ -29,17 +34,25 @@ export interface MarkCells extends InTurns {
 
 export const frameWidth = (mark: string): number => Math.max(7, textWidth(mark, 'mark', 'regular') + 3.6);
 
-function cellWidth({ anchor, station }: PlacedAnchor, units: LengthUnits): number {
-  const ticked = anchor.state === 'installed' || anchor.state === 'failed' ? 3.4 : 0;
+function cellWidth(mark: PlacedMark, units: LengthUnits): number {
+  const ticked = mark.state === 'installed' || mark.state === 'failed' ? 3.4 : 0;
   return Math.max(
-    frameWidth(plainText(anchor.name)) + ticked,
-    textWidth(formatStation(station, units), 'station', 'regular') + 0.8,
+    frameWidth(plainText(mark.name)) + ticked,
+    textWidth(formatStation(mark.station, units), 'station', 'regular') + 0.8,
+    textWidth(placeRemark(mark, units) ?? '', 'detail') + 0.8,
   );
 }
 
+/** What the station alone does not say. */
+function placeRemark({ planned, placeUnknown }: PlacedMark, units: LengthUnits): string | undefined {
+  if (placeUnknown) return 'as designed; built place not recorded';
+  return planned === undefined ? undefined : `was ${formatStation(planned, units)}`;
+}
+const REMARK_HEIGHT = capHeights.detail + 1.3;
+
 /** Where the mark and station of each new anchor stand. Marks are never dropped: where the lane is too short it grows. */
 export function placeMarks(
-  anchors: readonly PlacedAnchor[],
+  anchors: readonly PlacedMark[],
   x: (station: Length) => number,
   units: LengthUnits,
   lane: { readonly from: number; readonly to: number },
@@ -48,9 +61,11 @@ export function placeMarks(
   const placed = placeLabels(items, { ...lane, gap: 1.4 }, FARTHEST_MARK);
   const halfOf = (index: number): number => (items[index]?.width ?? 0) / 2;
   const fan = fanHeight(placed.shift);
+  const cell = CELL_HEIGHT + (anchors.some((mark) => placeRemark(mark, units) !== undefined) ? REMARK_HEIGHT : 0);
   return {
     ...placed,
     fan,
+    cell,
     left: placed.centres.reduce(
       (least, centre, index) => Math.min(least, centre - halfOf(index)),
       Number.POSITIVE_INFINITY,
@@ -59,7 +74,7 @@ export function placeMarks(
       (most, centre, index) => Math.max(most, centre + halfOf(index)),
       Number.NEGATIVE_INFINITY,
     ),
-    height: items.length === 0 ? 0 : STRING_HEIGHT + fan + placed.rowCount * CELL_HEIGHT,
+    height: items.length === 0 ? 0 : STRING_HEIGHT + fan + placed.rowCount * cell,
   };
 }
 
@@ -70,10 +85,13 @@ export function fanHeight(shift: number): number {
 
 const STRING_HEIGHT = 4.4;
 
+/** A tape with marks under it: a wall's, or a girder's. */
+export type MarkFrame = Pick<ElevationFrame, 'left' | 'right' | 'units' | 'x'>;
+
 /** The running string from the ring at station 0, an arrow for each new anchor, its mark and its station under it. */
 export function markString(
-  frame: ElevationFrame,
-  anchors: readonly PlacedAnchor[],
+  frame: MarkFrame,
+  anchors: readonly PlacedMark[],
   placed: MarkCells,
   top: number,
 ): readonly SceneNode[] {
@@ -85,12 +103,14 @@ export function markString(
       symbol: 'station-zero',
     }),
   ];
-  anchors.forEach(({ anchor, station }, index) => {
+  anchors.forEach((placedMark, index) => {
+    const { station, state } = placedMark;
     const x = frame.x(station);
     const centre = placed.centres[index] ?? x;
-    const cellTop = top + STRING_HEIGHT + placed.fan + (placed.rows[index] ?? 0) * CELL_HEIGHT;
-    const mark = plainText(anchor.name);
-    const omitted = anchor.state === 'omitted';
+    const cellTop = top + STRING_HEIGHT + placed.fan + (placed.rows[index] ?? 0) * placed.cell;
+    const mark = plainText(placedMark.name);
+    const omitted = state === 'omitted';
+    const remark = placeRemark(placedMark, frame.units);
     const bend = top + STRING_HEIGHT;
     const leader: XY[] =
       Math.abs(centre - x) < 0.02
@@ -127,8 +147,8 @@ export function markString(
                 mark,
                 [centre, cellTop + FRAME_HEIGHT / 2],
                 { width: frameWidth(mark), height: FRAME_HEIGHT },
-                markEnds(anchor.connector),
-                anchor,
+                markEnds(placedMark.connector),
+                placedMark,
                 'mark',
               ),
             ],
@@ -138,7 +158,7 @@ export function markString(
             [
               lettered(
                 formatStation(station, frame.units),
-                [centre, cellTop + FRAME_HEIGHT + 1.2 + capHeights.station],
+                [centre, cellTop + FRAME_HEIGHT + UNDER_FRAME + capHeights.station],
                 {
                   size: 'station',
                   face: 'regular',
@@ -151,9 +171,18 @@ export function markString(
             ],
             { role: 'station' },
           ),
+          ...(remark === undefined
+            ? []
+            : [
+                lettered(remark, [centre, cellTop + FRAME_HEIGHT + UNDER_FRAME + capHeights.station + REMARK_HEIGHT], {
+                  size: 'detail',
+                  anchor: 'middle',
+                  colour: 'ink2',
+                }),
+              ]),
         ],
         // The body in the drawing carries the name; this is its second picture.
-        { thing: anchor.id, hidden: true },
+        { thing: placedMark.id, hidden: true },
       ),
     );
   });
@@ -169,6 +198,8 @@ interface GapPart {
   readonly toEnd: boolean;
   readonly found: boolean;
   readonly row: number;
+  /** Its ends as the findings know it: as designed, where one was built elsewhere. */
+  readonly designed: Stretch;
 }
 
 export interface GapString {
@@ -182,19 +213,26 @@ const GAP_PITCH = 8.2;
 
 /** Gaps within each sill piece: between its anchors that count, and to its true ends. Lapped pieces take turns in two rows. */
 export function gapString(frame: Pick<ElevationFrame, 'wall' | 'units'>): GapString {
-  const pieces = [...frame.wall.pieces].sort((a, b) => a.from - b.from || a.to - b.to);
+  const wall = wallAsBuilt(frame.wall);
+  const designedAt = new Map(frame.wall.anchors.map(({ id, station }) => [id, station]));
+  const pieces = [...wall.pieces].sort((a, b) => a.from - b.from || a.to - b.to);
   const parts: GapPart[] = [];
   const reached: Length[] = [];
   for (const piece of pieces) {
-    const counted = anchorsOf(frame.wall, piece);
+    const counted = anchorsOf(wall, piece);
     if (counted.length === 0) continue;
     let row = reached.findIndex((end) => end <= piece.from);
     if (row < 0) row = reached.length;
     reached[row] = piece.to;
     const stops = [
-      { station: piece.from, end: true, found: false },
-      ...counted.map((anchor) => ({ station: anchor.station, end: false, found: anchor.planned === undefined })),
-      { station: piece.to, end: true, found: false },
+      { station: piece.from, designed: piece.from, end: true, found: false },
+      ...counted.map((anchor) => ({
+        station: anchor.station,
+        designed: designedAt.get(anchor.id) ?? anchor.station,
+        end: false,
+        found: anchor.planned === undefined,
+      })),
+      { station: piece.to, designed: piece.to, end: true, found: false },
     ];
     stops.slice(1).forEach((stop, index) => {
       const before = stops[index];
@@ -206,6 +244,7 @@ export function gapString(frame: Pick<ElevationFrame, 'wall' | 'units'>): GapStr
           toEnd: stop.end,
           found: stop.found,
           row,
+          designed: { from: before.designed, to: stop.designed },
         });
     });
   }
@@ -246,7 +285,7 @@ export function gapRow(
       );
     }
     for (const { part, text, centre, fits } of texts)
-      if (fits) nodes.push(gapText(text, [centre, y - 0.9], marked.get(keyOf(part))));
+      if (fits) nodes.push(gapText(text, [centre, y - 0.9], markOf(marked, part)));
     // What does not fit between its ticks stands under the string, tied to its gap.
     const outside = texts.filter((entry) => !entry.fits);
     const centres = placeInLane(
@@ -262,7 +301,7 @@ export function gapRow(
           role: 'leader',
           hidden: true,
         }),
-        gapText(text, [at, y + 2.3 + capHeights.detail], marked.get(keyOf(part))),
+        gapText(text, [at, y + 2.3 + capHeights.detail], markOf(marked, part)),
       );
     });
   }
@@ -306,7 +345,9 @@ function limitMarks(findings: readonly Finding[]): ReadonlyMap<string, 'breaks' 
   return marks;
 }
 
-const keyOf = (part: GapPart): string => `${part.from} ${part.to}`;
+type LimitMark = 'breaks' | 'exception';
+const markOf = (marks: ReadonlyMap<string, LimitMark>, { from, to, designed }: GapPart): LimitMark | undefined =>
+  marks.get(`${from} ${to}`) ?? marks.get(`${designed.from} ${designed.to}`);
 
 // ---- rows of facts
 
@@ -382,6 +423,9 @@ export function sillCells(pieces: readonly SillPiece[], units: LengthUnits): rea
         `head-room ${shown(piece.headroom, piece, units)}`,
         ...(piece.joint === 'none' ? [] : [piece.joint]),
         ...(piece.treated ? ['treated'] : []),
+        ...(piece.sistered ?? []).map(
+          ({ from, to }) => `new board beside it ${formatStation(from, units)} to ${formatStation(to, units)}`,
+        ),
       ].join('   '),
       isNew: piece.layer === 'design',
     }));

@@ -6,6 +6,7 @@ import {
   capHeights,
   colourTokens,
   customProperty,
+  fillOpacity,
   LEAST_PIXELS_OF_PEN,
   lineTypes,
   PIXELS_PER_MILLIMETRE_OF_PEN,
@@ -46,6 +47,8 @@ function fontFace(font: { readonly face: TextFace; readonly trueTypeBase64: stri
   return `@font-face{font-family:'${fontFamilies[font.face]}';src:url(data:font/ttf;base64,${base64})}`;
 }
 
+const ofPaperSize = (pen: Stroke['pen']): boolean => pen === 'dot' || pen === 'nail';
+
 interface Writer {
   readonly colours: SvgOptions['colours'];
   fill(token: ColourToken): string;
@@ -64,7 +67,10 @@ function writerFor(colours: SvgOptions['colours']): Writer {
   return {
     colours,
     colour,
-    fill: (token) => ` fill="${colour(token)}"`,
+    fill: (token) => {
+      const opacity = fillOpacity[token];
+      return ` fill="${colour(token)}"${opacity === undefined ? '' : ` fill-opacity="${opacity}"`}`;
+    },
     stroke: ({ colour: token, pen, line, ends }) => {
       const width = pens[pen] * penScale;
       const dashes = line
@@ -72,8 +78,8 @@ function writerFor(colours: SvgOptions['colours']): Writer {
         : '';
       const cap = ends ? ` stroke-linecap="${ends}"` : '';
       // A dot of a texture is a thing of paper size; a line keeps its width at any zoom.
-      const fixed = screen && pen !== 'dot' ? ' vector-effect="non-scaling-stroke"' : '';
-      const shown = pen === 'dot' ? pens.dot : screen ? Math.max(width, LEAST_PIXELS_OF_PEN) : width;
+      const fixed = screen && !ofPaperSize(pen) ? ' vector-effect="non-scaling-stroke"' : '';
+      const shown = ofPaperSize(pen) ? pens[pen] : screen ? Math.max(width, LEAST_PIXELS_OF_PEN) : width;
       return ` stroke="${colour(token)}" stroke-width="${number(shown)}"${dashes}${cap}${fixed}`;
     },
   };

@@ -12,6 +12,8 @@ export type MarkEnds = 'square' | 'round' | 'unknown';
 export interface MarkState {
   readonly proposed: boolean;
   readonly state: 'planned' | 'installed' | 'omitted' | 'failed';
+  /** On papers that left the office: it stays as it is. */
+  readonly issued?: boolean;
 }
 
 /** A mark in its frame, centred: square ends for a plate, round ends for a bolt; solid is set by hand, open is proposed. */
@@ -49,6 +51,7 @@ export function markFrame(
       struck: omitted,
     }),
     ...(state.state === 'installed' ? [tick([frame.x + frame.width, frame.y])] : []),
+    ...(state.issued ? [issuedBar(frame)] : []),
     ...(state.state === 'failed'
       ? [
           group([strokes(cross([frame.x + frame.width, frame.y], 1.1), { colour: 'error', pen: 'P1' })], {
@@ -59,8 +62,16 @@ export function markFrame(
   ];
 }
 
+/** Issued, and not to be moved. */
+function issuedBar(frame: Box): SceneNode {
+  const y = frame.y + frame.height + 0.75;
+  return group([line([frame.x + 0.6, y], [frame.x + frame.width - 0.6, y], { colour: 'new', pen: 'P2' })], {
+    symbol: 'issued',
+  });
+}
+
 /** Done: over the corner of a frame. */
-function tick([x, y]: XY): SceneNode {
+export function tick([x, y]: XY): SceneNode {
   return group(
     [
       polyline(
@@ -88,7 +99,7 @@ export interface PlateGlyph {
 
 export function sidePlate(glyph: PlateGlyph, state: MarkState): SceneNode {
   const { body } = glyph;
-  if (state.state === 'omitted') return omitted(body);
+  if (state.state === 'omitted') return omittedBox(body);
   const right = body.x + body.width;
   const bottom = body.y + body.height;
   const nodes: SceneNode[] = [];
@@ -135,7 +146,7 @@ export function bolt(glyph: BoltGlyph, state: MarkState): SceneNode {
   const { x, sillTop, foot } = glyph;
   const washer = Math.max(glyph.washer, 2.4);
   const top = sillTop - 3;
-  if (state.state === 'omitted') return omitted(boxBetween(x - 2.2, top, x + 2.2, foot));
+  if (state.state === 'omitted') return omittedBox(boxBetween(x - 2.2, top, x + 2.2, foot));
   const rodStroke: Stroke = { colour: 'new', pen: 'rod', ...(glyph.footKnown ? {} : { line: 'not-recorded' }) };
   const nodes: SceneNode[] = [];
   if (state.proposed) {
@@ -188,7 +199,7 @@ export function unknownConnector(body: Box): SceneNode {
   );
 }
 
-function omitted(body: Box): SceneNode {
+export function omittedBox(body: Box): SceneNode {
   return group(
     [
       rect(body, { stroke: { colour: 'ink2', pen: 'P4', line: 'omitted' } }),
@@ -258,6 +269,135 @@ function omittedPlan(at: XY): SceneNode {
       strokes(cross(at, 1.5), { colour: 'ink', pen: 'cut' }),
     ],
     { symbol: 'omitted' },
+  );
+}
+
+/** A bolt's dot in the square of the body that it holds. */
+export function holdDownPlan([x, y]: XY, state: MarkState): SceneNode {
+  if (state.state === 'omitted') return omittedPlan([x, y]);
+  const body = boxBetween(x - 1.3, y - 1.3, x + 1.3, y + 1.3);
+  return group(
+    state.proposed
+      ? [
+          rect(body, { fill: 'paper', stroke: { colour: 'new', pen: 'P4' } }),
+          rect({ ...body, x, width: 1.3 }, { fill: 'new' }),
+        ]
+      : [
+          rect(body, { fill: 'new' }),
+          circle([x, y], 0.5, { fill: 'ontop' }),
+          ...(state.state === 'failed'
+            ? [group([strokes(cross([x, y], 1.9), { colour: 'error', pen: 'P1' })], { symbol: 'failed' })]
+            : []),
+        ],
+    { symbol: state.proposed ? 'hold-down-proposed' : 'hold-down' },
+  );
+}
+
+/** Where the design had it. */
+export function ghostPlan(corners: readonly XY[]): SceneNode {
+  return group([polygon(corners, { stroke: { colour: 'new', pen: 'P4', line: 'ghost' } })], { symbol: 'moved' });
+}
+
+/** A bar with ticks at its ends; half open where the tool proposes it. */
+export function panelPlan(from: XY, to: XY, state: MarkState): SceneNode {
+  const length = Math.hypot(to[0] - from[0], to[1] - from[1]);
+  if (length === 0) return group([]);
+  const side: XY = [-(to[1] - from[1]) / length, (to[0] - from[0]) / length];
+  const end = ([x, y]: XY, reach: number): readonly [XY, XY] => [
+    [x - side[0] * reach, y - side[1] * reach],
+    [x + side[0] * reach, y + side[1] * reach],
+  ];
+  const ticks = strokes([end(from, 1.3), end(to, 1.3)], { colour: 'panel', pen: 'P3' });
+  if (state.state === 'omitted') {
+    return group(
+      [
+        line(from, to, { colour: 'ink2', pen: 'P4', line: 'omitted' }),
+        strokes(cross(middle([from, to]), 1.5), { colour: 'ink', pen: 'cut' }),
+      ],
+      { symbol: 'omitted' },
+    );
+  }
+  if (!state.proposed)
+    return group([line(from, to, { colour: 'panel', pen: 'plan-panel' }), ticks], { symbol: 'panel' });
+  const [a, b] = [end(from, 0.5), end(to, 0.5)];
+  return group(
+    [
+      polygon([a[0], b[0], b[1], a[1]], { fill: 'paper', stroke: { colour: 'panel', pen: 'P5' } }),
+      line(middle([from, to]), to, { colour: 'panel', pen: 'bar' }),
+      ticks,
+    ],
+    { symbol: 'panel-proposed' },
+  );
+}
+
+export function anglesPlan(ticks: readonly (readonly [XY, XY])[]): SceneNode {
+  return group([strokes(ticks, { colour: 'new', pen: 'P3' })], { symbol: 'framing-angle' });
+}
+
+/** Plates on a post, on one side or on both; a cap stands along the girder, a base across it. */
+export function postPlatesPlan(
+  bars: readonly (readonly [XY, XY])[],
+  part: 'cap' | 'base',
+  state: MarkState,
+): SceneNode {
+  const symbol: SymbolName =
+    part === 'cap'
+      ? state.proposed
+        ? 'post-cap-proposed'
+        : 'post-cap'
+      : state.proposed
+        ? 'post-base-proposed'
+        : 'post-base';
+  if (state.state === 'omitted') {
+    return group(
+      [
+        strokes(bars, { colour: 'ink2', pen: 'P4', line: 'omitted' }),
+        ...bars.map((bar) => strokes(cross(middle(bar), 1.1), { colour: 'ink', pen: 'P3' })),
+      ],
+      { symbol: 'omitted' },
+    );
+  }
+  return group(
+    state.proposed
+      ? [
+          strokes(bars, { colour: 'new', pen: 'P4' }),
+          strokes(
+            bars.map((bar) => [middle(bar), bar[1]] as const),
+            { colour: 'new', pen: 'P1' },
+          ),
+        ]
+      : [strokes(bars, { colour: 'new', pen: 'P1' })],
+    { symbol },
+  );
+}
+
+export function padPlan(corners: readonly XY[]): SceneNode {
+  return group([polygon(corners, { fill: 'conc', stroke: { colour: 'new', pen: 'P2' } })], { symbol: 'new-pad' });
+}
+
+/** Props on both sides while work goes on. */
+export function shoredPlan(left: readonly [XY, XY], right: readonly [XY, XY]): SceneNode {
+  return group([strokes([left, right], { colour: 'new', pen: 'P3', line: 'omitted' })], { symbol: 'shored' });
+}
+
+export function removedPlan(at: XY): SceneNode {
+  return group([strokes(cross(at, 1.9), { colour: 'ink', pen: 'cut' })], { symbol: 'removed-thing' });
+}
+
+export function relocatedPlan([x, y]: XY): SceneNode {
+  return group(
+    [
+      line([x - 1.6, y + 1.6], [x + 1.6, y - 1.6], { colour: 'ink', pen: 'P2' }),
+      polygon(
+        [
+          [x + 2.6, y - 2.6],
+          [x + 2, y - 0.4],
+          [x + 0.4, y - 2],
+        ],
+        { fill: 'ink' },
+      ),
+    ],
+    { symbol: 'relocated-thing' },
   );
 }
 
@@ -637,16 +777,6 @@ export function foundBlock(box: Box): SceneNode {
       line([box.x, box.y + box.height], [box.x + box.width, box.y], { colour: 'woodln', pen: 'P4' }),
     ],
     { symbol: 'block-found' },
-  );
-}
-
-export function newBlock(box: Box): SceneNode {
-  return group(
-    [
-      rect(box, { fill: 'wood', stroke: { colour: 'new', pen: 'P2' } }),
-      line([box.x, box.y + box.height], [box.x + box.width, box.y], { colour: 'new', pen: 'P3' }),
-    ],
-    { symbol: 'block-new' },
   );
 }
 

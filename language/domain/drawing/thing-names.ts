@@ -1,19 +1,22 @@
 import { kindInWords } from '../documents/schedule.ts';
 import { pieceAt } from '../fit/piece-anchors.ts';
+import type { Panel, SisterBoard } from '../model/design.ts';
 import type {
+  AngleRun,
   Defect,
   FoundAnchor,
   FoundationStretch,
   LengthUnits,
-  NewAnchor,
   Obstruction,
   SillPiece,
   Stretch,
   Wall,
 } from '../model/layout.ts';
 import { knownValue, type Reading } from '../model/reading.ts';
+import type { MarkState } from '../model/record.ts';
 import type { Length } from '../units/length.ts';
 import { plainText } from './lettering.ts';
+import type { PlacedAnchor } from './placed-mark.ts';
 import { spokenLength } from './spoken.ts';
 import type { FoundState } from './symbols.ts';
 
@@ -25,21 +28,49 @@ export interface Speaker {
   readonly findingsOn: ReadonlyMap<string, number>;
 }
 
-export function spokenAnchor(anchor: NewAnchor, wall: Wall, speaker: Speaker): string {
-  const kind = anchor.connector
-    ? spokenKind(anchor.connector.kind)
+export function spokenAnchor(placed: PlacedAnchor, wall: Wall, speaker: Speaker): string {
+  const { connector, anchor, station } = placed;
+  const kind = connector
+    ? spokenKind(connector.kind)
     : `connector ${plainText(anchor.connectorName ?? 'not said')}, not known`;
-  const place =
-    anchor.station === undefined
-      ? 'station not known'
-      : `${spokenLength(anchor.station, speaker.units)} from ${speaker.zeroEnd}`;
-  const piece = anchor.station === undefined ? undefined : pieceAt(wall, anchor.station);
-  const state = anchor.state === 'planned' ? (anchor.proposed ? 'proposed' : 'set by hand') : stateWords[anchor.state];
-  return said(`anchor ${plainText(anchor.name)}, ${kind}, ${place}`, [
-    piece ? `piece ${plainText(piece.name)}` : 'no sill piece there',
-    state,
-    findingCount(anchor.id, speaker),
+  const piece = pieceAt(wall, station);
+  const what = 'kind' in anchor ? anchor.kind : 'anchor';
+  return said(
+    `${what} ${plainText(placed.name)}, ${kind === what ? '' : `${kind}, `}${spokenLength(station, speaker.units)} from ${speaker.zeroEnd}`,
+    [
+      piece ? `piece ${plainText(piece.name)}` : 'no sill piece there',
+      ...(placed.planned === undefined ? [] : [`planned at ${spokenLength(placed.planned, speaker.units)}`]),
+      ...(placed.placeUnknown ? ['where it was put is not recorded'] : []),
+      ...(placed.issued ? ['issued'] : []),
+      spokenState(placed),
+      findingCount(placed.id, speaker),
+    ],
+  );
+}
+
+function spokenState({ state, proposed }: { readonly state: MarkState; readonly proposed: boolean }): string {
+  return state === 'planned' ? (proposed ? 'proposed' : 'set by hand') : stateWords[state];
+}
+
+export function spokenPanel(panel: Panel, speaker: Speaker): string {
+  return said(`bracing panel ${plainText(panel.name)}`, [
+    spokenStretch(panel.stretch, speaker),
+    ...(panel.board ? [panel.board.kind] : []),
+    spokenState(panel),
+    findingCount(panel.id, speaker),
   ]);
+}
+
+export function spokenAngles(run: AngleRun, speaker: Speaker): string {
+  return said(`framing angles ${plainText(run.name)}`, [
+    `${run.stations.length}`,
+    run.proposed ? 'proposed' : 'set by hand',
+    findingCount(run.id, speaker),
+  ]);
+}
+
+export function spokenSister(piece: SillPiece, board: SisterBoard, speaker: Speaker): string {
+  return said(`new board beside sill piece ${plainText(piece.name)}`, [spokenStretch(board, speaker)]);
 }
 
 const stateWords = { installed: 'installed', omitted: 'omitted', failed: 'failed its test' } as const;
@@ -65,9 +96,16 @@ export function spokenThing(thing: Obstruction | Defect, speaker: Speaker): stri
   return said(`${kindWords(thing.kind)}${thing.name === undefined ? '' : ` ${plainText(thing.name)}`}`, [
     ...label,
     spokenStretch(thing.stretch, speaker),
+    ...(remedyWords(thing) ?? []),
     ...('zone' in thing && !thing.zone && !thing.words.has('riser') ? ['height not recorded'] : []),
     findingCount(thing.id, speaker),
   ]);
+}
+
+/** What the design does to it. */
+export function remedyWords(thing: Obstruction | Defect): readonly string[] | undefined {
+  if (!thing.remedied) return undefined;
+  return [thing.remedied === true ? 'seen to by the design' : `to be ${thing.remedied}`];
 }
 
 export function spokenPiece(piece: SillPiece, speaker: Speaker): string {
@@ -117,7 +155,7 @@ export function foundFacts(anchor: FoundAnchor): readonly string[] {
     ...anchor.states.map(kindWords),
     ...(anchor.loss ? ['loss of section'] : []),
     ...(anchor.nut !== undefined && anchor.nut !== 'tight' ? [`${anchor.nut === 'none' ? 'no' : anchor.nut} nut`] : []),
-    ...(anchor.washer === 'none' ? ['no washer'] : []),
+    ...(anchor.newWasher ? ['new washer'] : anchor.washer === 'none' ? ['no washer'] : []),
     anchor.credit === 'none' ? 'no credit' : `${anchor.credit} credit`,
   ];
 }
@@ -129,7 +167,12 @@ export function foundState(anchor: FoundAnchor): FoundState {
     rust: states.has('heavy-rust') ? 'heavy' : states.has('light-rust') ? 'light' : 'none',
     bent: states.has('bent'),
     loose: states.has('loose'),
-    removed: states.has('broken') || states.has('split-out') || states.has('to-be-removed') || states.has('failed'),
+    removed:
+      states.has('broken') ||
+      states.has('split-out') ||
+      states.has('to-be-removed') ||
+      states.has('abandoned') ||
+      states.has('failed'),
   };
 }
 

@@ -81,6 +81,9 @@ export const colourTokens: Readonly<Record<ColourToken, TokenColours>> = {
   rule: row('faint', '#c9ccd0', '#45484c', '#ffffff', '#000000', 'contrastBorder'),
 };
 
+/** Fills that let what lies behind them show: the studs behind a bracing panel. */
+export const fillOpacity: Readonly<Partial<Record<ColourToken, number>>> = { panelfill: 0.6 };
+
 /** The custom property of a pane that themes a token. */
 export const customProperty = (token: ColourToken): string => `--sw-${token}`;
 
@@ -107,7 +110,20 @@ function row(
 }
 
 /** Line widths in mm on paper: the series of ISO 128-2, with two heavier and one finer use at its ends. */
-export type Pen = 'rod' | 'flue' | 'P1' | 'cut' | 'P2' | 'P3' | 'P4' | 'P5' | 'hair' | 'dot';
+export type Pen =
+  | 'rod'
+  | 'flue'
+  | 'P1'
+  | 'cut'
+  | 'P2'
+  | 'P3'
+  | 'P4'
+  | 'P5'
+  | 'hair'
+  | 'dot'
+  | 'nail'
+  | 'bar'
+  | 'plan-panel';
 export const pens: Readonly<Record<Pen, number>> = {
   /** New rods and bolts. */
   rod: 1.0,
@@ -128,6 +144,12 @@ export const pens: Readonly<Record<Pen, number>> = {
   hair: 0.13,
   /** Dots of the concrete texture. */
   dot: 0.32,
+  /** Heads of the nails round a panel. */
+  nail: 0.6,
+  /** Where there is panel, in the row under the tape. */
+  bar: 1.0,
+  /** A panel seen from above. */
+  'plan-panel': 1.3,
 };
 
 /** On screen a millimetre of pen is three pixels, and no line is thinner than this. */

@@ -1,11 +1,12 @@
 import type { Basis } from '../../../language/domain/documents/basis.ts';
 import { drawElevation } from '../../../language/domain/drawing/elevation.ts';
+import { drawGirder } from '../../../language/domain/drawing/girder.ts';
 import { textBox } from '../../../language/domain/drawing/lettering.ts';
 import { drawPlan } from '../../../language/domain/drawing/plan.ts';
 import type { Box, Group, Scene, SceneNode, TextShape, XY } from '../../../language/domain/drawing/scene.ts';
 import { walkScene } from '../../../language/domain/drawing/scene.ts';
 import { boundsOf } from '../../../language/domain/drawing/scene-bounds.ts';
-import type { Layout, Wall } from '../../../language/domain/model/layout.ts';
+import type { Girder, Layout, Wall } from '../../../language/domain/model/layout.ts';
 import type { Checked } from '../../../language/domain/rules/checked.ts';
 import type { Finding } from '../../../language/domain/rules/finding.ts';
 import type { Length } from '../../../language/domain/units/length.ts';
@@ -45,14 +46,35 @@ export function elevationOf(
     readonly findings?: readonly Finding[];
     readonly basis?: Basis;
     readonly units?: Layout['title']['units'];
+    /** The mark of an anchor of the wall. */
+    readonly windows?: string;
   } = {},
 ): Scene {
+  const wall = wallOf(layout, name);
+  const anchor = wall.anchors.find((each) => each.name === options.windows);
   return drawElevation({
     layout,
-    wall: wallOf(layout, name),
+    wall,
+    ...(anchor ? { windows: { anchor } } : {}),
     checked: { findings: options.findings ?? [], notChecked: [] },
     basis: options.basis ?? testBasis,
     ...(options.units ? { units: options.units } : {}),
+  });
+}
+
+export function girderOf(layout: Layout, name = 'GD'): Girder {
+  const girder = layout.girders.find((each) => each.name === name);
+  if (!girder) throw new Error(`no girder ${name}`);
+  return girder;
+}
+
+export function girderSceneOf(layout: Layout, findings: readonly Finding[] = [], units?: 'metric'): Scene {
+  return drawGirder({
+    layout,
+    girder: girderOf(layout),
+    checked: { findings, notChecked: [] },
+    basis: testBasis,
+    ...(units ? { units } : {}),
   });
 }
 
@@ -122,6 +144,7 @@ export function collisions(scene: Scene): readonly string[] {
     .filter(({ node }) => node.text !== '')
     .map(({ node, within }) => ({
       text: node.text,
+      node,
       box: tight(textBox(node)),
       marker: within.some((group) => group.role === 'finding'),
       // The letter of a sign stands where its thing stands, and so may two things in one place.
@@ -133,7 +156,7 @@ export function collisions(scene: Scene): readonly string[] {
     for (let next = index + 1; next < sorted.length; next++) {
       const other = sorted[next];
       if (!other || other.box.x >= one.box.x + one.box.width) break;
-      if (meets(one.box, other.box) && !(one.sign && other.sign))
+      if (meets(one.box, other.box) && textsMeet(one.node, other.node) && !(one.sign && other.sign))
         found.push(`"${one.text}" and "${other.text}" at ${one.box.x.toFixed(1)}, ${one.box.y.toFixed(1)}`);
     }
   });
@@ -146,6 +169,43 @@ export function collisions(scene: Scene): readonly string[] {
       if (meets(tight(one), tight(other))) found.push(`two markers at ${one.x.toFixed(1)}, ${one.y.toFixed(1)}`);
   });
   return found;
+}
+
+/** For texts that are turned: the axes of each part two boxes that do not meet (separating axis theorem). */
+function textsMeet(a: TextShape, b: TextShape): boolean {
+  const [one, other] = [cornersOf(a), cornersOf(b)];
+  return [a.turned ?? 0, b.turned ?? 0].every((turned) => {
+    const angle = (turned * Math.PI) / 180;
+    return [
+      [Math.cos(angle), Math.sin(angle)],
+      [-Math.sin(angle), Math.cos(angle)],
+    ].every(([x = 0, y = 0]) => {
+      const along = (corners: readonly XY[]) => corners.map((corner) => corner[0] * x + corner[1] * y);
+      const [first, second] = [along(one), along(other)];
+      return Math.max(...first) > Math.min(...second) && Math.max(...second) > Math.min(...first);
+    });
+  });
+}
+
+/** Of the text itself, turned as it is. */
+function cornersOf(text: TextShape): readonly XY[] {
+  const { x, y, width, height } = tight(textBox(upright(text)));
+  return [
+    [x, y],
+    [x + width, y],
+    [x + width, y + height],
+    [x, y + height],
+  ].map(([px = 0, py = 0]) => turnedAbout(text.at, [px, py], text.turned ?? 0));
+}
+
+function upright({ turned: _, ...text }: TextShape): TextShape {
+  return text;
+}
+
+function turnedAbout([cx, cy]: XY, [x, y]: XY, turned: number): XY {
+  const angle = (turned * Math.PI) / 180;
+  const [dx, dy] = [x - cx, y - cy];
+  return [cx + dx * Math.cos(angle) - dy * Math.sin(angle), cy + dx * Math.sin(angle) + dy * Math.cos(angle)];
 }
 
 export function meets(a: Box, b: Box): boolean {
@@ -162,8 +222,9 @@ export function crossedTexts(scene: Scene): readonly string[] {
   return textsOf(scene).flatMap(({ node, within }) => {
     if (within.some((group) => group.role === 'finding' || (group.symbol !== undefined && lettered.has(group.symbol))))
       return [];
-    const box = tight(textBox(node), 0.1);
-    return segments.some(([from, to]) => crosses(from, to, box)) ? [node.text] : [];
+    const box = tight(textBox(upright(node)), 0.1);
+    const local = (point: XY): XY => turnedAbout(node.at, point, -(node.turned ?? 0));
+    return segments.some(([from, to]) => crosses(local(from), local(to), box)) ? [node.text] : [];
   });
 }
 

@@ -81,7 +81,7 @@ describe.each(perimeter)('the elevation of wall %s of the demo house', (name) =>
   it('shows each new mark once, with its station under it', () => {
     const wall = wallOf(maple, name);
     for (const scene of scenes.slice(0, 2)) {
-      for (const anchor of wall.anchors) {
+      for (const anchor of [...wall.anchors, ...wall.ties]) {
         const marks = textsOf(scene).filter(
           ({ node, within }) => node.text === anchor.name && within.some((group) => group.role === 'mark'),
         );
@@ -90,8 +90,10 @@ describe.each(perimeter)('the elevation of wall %s of the demo house', (name) =>
           ({ within }) =>
             within.some((group) => group.role === 'station') && within.some((group) => group.thing === anchor.id),
         );
+        // What was built stands where it was built.
+        const built = anchor.asBuilt?.station ?? anchor.station;
         expect(stations.map(({ node }) => node.text)).toEqual(
-          anchor.station === undefined ? [] : [formatStation(anchor.station, 'feet-inches')],
+          built === undefined ? [] : [formatStation(built, 'feet-inches')],
         );
       }
     }
@@ -109,6 +111,10 @@ describe.each(perimeter)('the elevation of wall %s of the demo house', (name) =>
       ...wall.defects,
       ...wall.pieces,
       ...wall.foundation,
+      ...wall.panels,
+      ...wall.ties,
+      ...wall.angles,
+      ...wall.blocking,
     ]) {
       expect(ids, thing.id).toContain(thing.id);
     }
@@ -156,9 +162,10 @@ describe('true scale', () => {
     const left = tapeLeft(scene);
     for (const anchor of wallOf(maple, 'F').anchors) {
       const [glyph] = glyphsOf(scene, anchor.id);
-      const box = glyph && boundsOf(glyph.nodes);
+      const box = glyph && boundsOf(glyph.nodes.filter((node) => node.kind !== 'group' || node.symbol !== 'moved'));
       if (!box) throw new Error(`no body for ${anchor.name}`);
-      expect(box.x + box.width / 2, anchor.name).toBeCloseTo(left + paperOf(anchor.station ?? (0 as Length), ratio), 2);
+      const station = anchor.asBuilt?.station ?? anchor.station ?? (0 as Length);
+      expect(box.x + box.width / 2, anchor.name).toBeCloseTo(left + paperOf(station, ratio), 2);
     }
   });
 
@@ -415,7 +422,7 @@ describe('for a person who hears the drawing', () => {
   it('names an anchor in full words', () => {
     const [glyph] = glyphsOf(elevationOf(maple, 'F'), 'F/anchor:F-11');
     expect(glyph?.name).toBe(
-      'anchor F-11, bolt through the sill, 28 feet 4 inches from the south-west corner, piece F3, set by hand, no finding',
+      'anchor F-11, bolt through the sill, 28 feet 4 inches from the south-west corner, piece F3, issued, set by hand, no finding',
     );
   });
 

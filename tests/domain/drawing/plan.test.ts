@@ -85,7 +85,9 @@ describe('the plan of the demo house', () => {
     const marks = textsOf(scene)
       .filter(({ within }) => within.some((group) => group.role === 'mark'))
       .map(({ node }) => node.text);
-    expect(marks.sort()).toEqual(maple.walls.flatMap((wall) => wall.anchors.map((anchor) => anchor.name)).sort());
+    expect(marks.sort()).toEqual(
+      maple.walls.flatMap((wall) => [...wall.anchors, ...wall.ties].map((mark) => mark.name)).sort(),
+    );
   });
 
   it('has every thing of its perimeter in it', () => {
@@ -99,6 +101,9 @@ describe('the plan of the demo house', () => {
         ...wall.obstructions,
         ...wall.defects,
         ...wall.pieces,
+        ...wall.panels,
+        ...wall.ties,
+        ...wall.angles,
       ])
         expect(ids, thing.id).toContain(thing.id);
     }

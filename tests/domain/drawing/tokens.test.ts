@@ -77,10 +77,10 @@ describe('what a drawing may name', () => {
     expect(Math.min(...Object.values(capHeights))).toBe(1.8);
   });
 
-  it('has line widths of the series of ISO 128-2, each about the root of two wider, and three uses beyond its ends', () => {
+  it('has line widths of the series of ISO 128-2, each about the root of two wider, and five uses beyond it', () => {
     // ISO 128-2:2020 names 0.13 0.18 0.25 0.35 0.5 0.7 1.0 mm (from memory).
     const series = [0.13, 0.18, 0.25, 0.35, 0.5, 0.7, 1];
-    const beyond = { cut: 0.6, flue: 1.2, dot: 0.32 };
+    const beyond = { cut: 0.6, flue: 1.2, dot: 0.32, nail: 0.6, 'plan-panel': 1.3 };
     for (const [pen, width] of Object.entries(pens)) {
       if (!(pen in beyond)) expect(series, pen).toContain(width);
     }
