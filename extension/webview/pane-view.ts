@@ -2,12 +2,16 @@ import { html, nothing, type TemplateResult } from 'lit-html';
 import type {
   FindingLine,
   FocusPart,
+  FooterPart,
   PreviewCounts,
   PreviewParts,
   RangePart,
   SchedulePart,
+  ScheduleSection,
   ThingName,
 } from '../../language/protocol/preview.ts';
+import { copyTable, fillClipboard } from './clipboard.ts';
+import { tableToCopy } from './copy-table.ts';
 import { countMark, findingMark } from './marks.ts';
 
 export interface PaneModel {
@@ -21,7 +25,7 @@ export interface PaneModel {
 
 /** The whole pane, from the header with its counts to the footer with its caution. */
 export function paneView({ parts, plan, elevation, select, zoom }: PaneModel): TemplateResult {
-  const { header, notice, focus, schedule, footer } = parts;
+  const { header, notice, focus, footer } = parts;
   return html`
     <header>
       <h1>${header.house}</h1>
@@ -48,7 +52,7 @@ export function paneView({ parts, plan, elevation, select, zoom }: PaneModel): T
       </div>
       ${elevation}
     </section>
-    ${scheduleView(schedule, focus.thing, select)}
+    ${scheduleView(parts, select)}
     <p class="deferral">${footer.rest}</p>
     <footer class=${footer.stopped ? 'stopped' : ''}>
       ${footer.demo ? html`<p class="demo">DEMO VALUES</p>` : nothing}
@@ -136,35 +140,86 @@ function findingView(finding: FindingLine, here: boolean, select: (thing: ThingN
   </li>`;
 }
 
-function scheduleView(schedule: SchedulePart, here: ThingName, select: (thing: ThingName) => void): TemplateResult {
+function scheduleView(parts: PreviewParts, select: (thing: ThingName) => void): TemplateResult {
+  const { schedule, focus, footer } = parts;
+  const heading = html`<h2>${schedule.title}</h2>`;
+  if (schedule.sections.length === 0) {
+    return html`<section class="schedule" aria-label=${schedule.title}>
+      ${heading}
+      <p class="hint">No new work on this wall yet.</p>
+    </section>`;
+  }
   return html`<section class="schedule" aria-label=${schedule.title}>
-    <h2>${schedule.title}</h2>
-    ${
-      schedule.rows.length === 0
-        ? html`<p class="hint">No new anchors on this wall yet.</p>`
-        : html`<div class="table" tabindex="0" role="group" aria-label=${schedule.title} @keydown=${moveInTable}>
-            <table>
-              <thead>
-                <tr>${schedule.columns.map((name) => html`<th scope="col" data-column=${name}>${name}</th>`)}</tr>
-              </thead>
-              <tbody>
-                ${schedule.rows.map(
-                  ({ thing, cells }) =>
-                    html`<tr
-                      tabindex="-1"
-                      class=${thing === here ? 'here' : ''}
-                      aria-current=${thing === here ? 'true' : 'false'}
-                      data-row=${thing}
-                      @click=${() => select(thing)}
-                    >
-                      ${cells.map((cell, at) => html`<td data-column=${schedule.columns[at] ?? ''}>${cell}</td>`)}
-                    </tr>`,
-                )}
-              </tbody>
-            </table>
-          </div>`
-    }
+    <div class="heading">
+      ${heading}
+      <p class="copied" role="status"></p>
+      <button type="button" class="copy" @click=${(event: Event) => copyFrom(event, schedule, footer)}>Copy as table</button>
+    </div>
+    <div
+      class="table"
+      tabindex="0"
+      role="group"
+      aria-label=${schedule.title}
+      aria-keyshortcuts="Control+C Meta+C"
+      @keydown=${moveInTable}
+      @copy=${(event: ClipboardEvent) => copyByKey(event, schedule, footer)}
+    >
+      ${schedule.sections.map((section) => sectionView(section, focus.thing, select))}
+    </div>
   </section>`;
+}
+
+function sectionView(
+  { title, columns, rows }: ScheduleSection,
+  here: ThingName,
+  select: (thing: ThingName) => void,
+): TemplateResult {
+  return html`<table>
+    <caption>${title}</caption>
+    <thead>
+      <tr>${columns.map((name) => html`<th scope="col" data-column=${name}>${name}</th>`)}</tr>
+    </thead>
+    <tbody>
+      ${rows.map(
+        ({ thing, cells, crossed }) =>
+          html`<tr
+            tabindex="-1"
+            class=${`${thing === here ? 'here' : ''} ${crossed ? 'crossed' : ''}`.trim()}
+            aria-current=${thing === here ? 'true' : 'false'}
+            data-row=${thing}
+            @click=${() => select(thing)}
+          >
+            ${cells.map((cell, at) => html`<td data-column=${columns[at] ?? ''}>${cell}</td>`)}
+          </tr>`,
+      )}
+    </tbody>
+  </table>`;
+}
+
+async function copyFrom({ currentTarget }: Event, schedule: SchedulePart, footer: FooterPart): Promise<void> {
+  const section = currentTarget instanceof HTMLElement ? currentTarget.closest('.schedule') : null;
+  const isDone = await copyTable(tableToCopy(schedule, footer));
+  sayCopied(section, isDone ? rowsIn(schedule) : undefined);
+}
+
+/** Nothing selected: the whole of it goes, as from the button. */
+function copyByKey(event: ClipboardEvent, schedule: SchedulePart, footer: FooterPart): void {
+  if (document.getSelection()?.isCollapsed === false) return;
+  const { currentTarget } = event;
+  if (!fillClipboard(event, tableToCopy(schedule, footer))) return;
+  sayCopied(currentTarget instanceof HTMLElement ? currentTarget.closest('.schedule') : null, rowsIn(schedule));
+}
+
+const rowsIn = ({ sections }: SchedulePart): number => sections.reduce((sum, { rows }) => sum + rows.length, 0);
+
+/** Read out, and gone with the next one. */
+function sayCopied(section: Element | null, rows: number | undefined): void {
+  const status = section?.querySelector('.copied');
+  if (!status) return;
+  status.textContent =
+    rows === undefined
+      ? 'Not copied: mark the table and copy it by the keys.'
+      : `Copied ${rows === 1 ? '1 row' : `${rows} rows`} with the basis.`;
 }
 
 /** Up and down from row to row, Enter to its line. */

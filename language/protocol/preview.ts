@@ -92,8 +92,13 @@ export interface FindingLine {
   readonly line: number;
 }
 
+/** The schedules of the wall in sight, connectors first; what has no rows is left out. */
 export interface SchedulePart {
   readonly wall: string;
+  readonly title: string;
+  readonly sections: readonly ScheduleSection[];
+}
+export interface ScheduleSection {
   readonly title: string;
   readonly columns: readonly string[];
   readonly rows: readonly ScheduleRow[];
@@ -101,6 +106,8 @@ export interface SchedulePart {
 export interface ScheduleRow {
   readonly thing: ThingName;
   readonly cells: readonly string[];
+  /** Left out of the building. */
+  readonly crossed: boolean;
 }
 
 export interface FooterPart {

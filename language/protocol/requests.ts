@@ -6,6 +6,8 @@ export const scheduleFormats: readonly ScheduleFormat[] = ['text', 'csv', 'json'
 export interface ScheduleParams {
   readonly uri: string;
   readonly format: ScheduleFormat;
+  /** `connectors`, `panels`, … or `all`; absent: all of them, in CSV the connectors. */
+  readonly of?: readonly string[];
 }
 /** The schedule of the text as it is now, saved or not. */
 export type ScheduleAnswer =

@@ -1,6 +1,10 @@
 import type { Analysis } from '../../language/analysis.ts';
 import type { Basis } from '../../language/domain/documents/basis.ts';
 import { gapInWords, type Schedule, type ScheduleRow, scheduleOf } from '../../language/domain/documents/schedule.ts';
+import { tablesOfWall } from '../../language/domain/documents/schedules/all-schedules.ts';
+import { wasInWords } from '../../language/domain/documents/schedules/built-columns.ts';
+import { testsInWords } from '../../language/domain/documents/schedules/mark-record.ts';
+import type { ScheduleTable } from '../../language/domain/documents/schedules/table.ts';
 import { drawElevation } from '../../language/domain/drawing/elevation.ts';
 import { drawPlan } from '../../language/domain/drawing/plan.ts';
 import type { GroupRole, Scene } from '../../language/domain/drawing/scene.ts';
@@ -19,11 +23,13 @@ import type {
   NoticePart,
   PreviewParts,
   SchedulePart,
+  ScheduleSection,
 } from '../../language/protocol/preview.ts';
 import type { CursorPlace } from '../../language/protocol/requests.ts';
 import type { ServerContext } from './context.ts';
 import { cursorOf } from './cursor.ts';
 import { describe } from './describe.ts';
+import { findLineIn } from './find-line.ts';
 import { rangeOfBoard } from './place-for-anchor.ts';
 import type { UnderCursor } from './things.ts';
 
@@ -224,28 +230,71 @@ function schedulePart(
   wall: Wall | undefined,
   schedule: Schedule,
 ): SchedulePart {
-  const { units } = schedule;
-  const ids = new Map(wall?.anchors.map((anchor) => [anchor.name, anchor.id]));
-  const rows = schedule.rows.filter((row) => row.wall === wall?.name && ids.has(row.mark));
+  if (!wall) return { wall: '', title: 'Schedules', sections: [] };
+  const findLine = findLineIn(context, analysis);
+  const tables = tablesOfWall(analysis.layout, wall, analysis.checked, findLine);
+  return {
+    wall: wall.name,
+    title: `Schedules of wall ${wall.name}`,
+    sections: [connectorSection(context, analysis, wall, schedule), ...tables.map(sectionOf)].filter(
+      ({ rows }) => rows.length > 0,
+    ),
+  };
+}
+
+function connectorSection(
+  context: ServerContext,
+  analysis: Analysis,
+  wall: Wall,
+  { rows: all, units }: Schedule,
+): ScheduleSection {
+  const ids = new Set<string>(wall.anchors.map(({ id }) => id));
+  const rows = all.filter((row) => ids.has(row.thing));
   const columns: readonly (readonly [heading: string, cell: (row: ScheduleRow) => string])[] = [
     ['mark', (row) => row.mark],
     ['station', (row) => (row.station === undefined ? '?' : formatStation(row.station, units))],
+    ['was', (row) => wasInWords(row, units).replace(/^was (?=\d)/, '')],
     ['kind', (row) => row.kind],
     ['size', (row) => row.size],
     ['gap left', (row) => gapInWords(row.gapLeft, units)],
     ['gap right', (row) => gapInWords(row.gapRight, units)],
     ['embed', (row) => row.embed],
+    ['with', (row) => row.added],
     ['state', (row) => row.state],
+    ['tested', (row) => testsInWords(row.record)],
+    ['reason', (row) => (row.record.omitted ?? row.record.installed)?.event.reason ?? ''],
     ['findings', (row) => (row.findings > 0 ? String(row.findings) : '')],
     ['line', (row) => lineOf(context, analysis, row)],
   ];
   // A column in which nothing stands only takes room.
   const filled = columns.filter(([, cell]) => rows.some((row) => cell(row) !== ''));
   return {
-    wall: wall?.name ?? '',
-    title: wall ? `Schedule, anchors on ${wall.name}` : 'Schedule',
+    title: 'Connectors',
     columns: filled.map(([heading]) => heading),
-    rows: rows.map((row) => ({ thing: ids.get(row.mark) ?? '', cells: filled.map(([, cell]) => cell(row)) })),
+    rows: rows.map((row) => ({
+      thing: row.thing,
+      cells: filled.map(([, cell]) => cell(row)),
+      crossed: row.state === 'omitted',
+    })),
+  };
+}
+
+/** The wall stands in the heading. */
+function sectionOf({ caption, columns, rows }: ScheduleTable): ScheduleSection {
+  const state = columns.findIndex(({ key }) => key === 'state');
+  const shown = columns.flatMap(({ key, heading }, at) =>
+    heading === undefined || key === 'wall' || rows.every(({ cells }) => (cells[at]?.text ?? '') === '')
+      ? []
+      : [{ heading: heading.toLowerCase(), at }],
+  );
+  return {
+    title: caption,
+    columns: shown.map(({ heading }) => heading),
+    rows: rows.map(({ thing, cells }) => ({
+      thing: thing ?? '',
+      cells: shown.map(({ at }) => cells[at]?.text ?? ''),
+      crossed: cells[state]?.text === 'omitted',
+    })),
   };
 }
 

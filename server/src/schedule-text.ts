@@ -1,8 +1,9 @@
 import type { Analysis } from '../../language/analysis.ts';
-import { type FindLine, type ScheduleName, scheduleNames } from '../../language/domain/documents/schedules/table.ts';
+import { type ScheduleName, scheduleNames } from '../../language/domain/documents/schedules/table.ts';
 import { writeSchedule } from '../../language/domain/documents/write-schedule.ts';
 import type { ScheduleFormat } from '../../language/protocol/requests.ts';
 import type { ServerContext } from './context.ts';
+import { findLineIn } from './find-line.ts';
 
 /** The schedules in one of their forms; `undefined` where one is asked for that there is not. */
 export function scheduleText(
@@ -18,14 +19,4 @@ export function scheduleText(
 function readNames(of: readonly string[]): readonly ScheduleName[] | undefined {
   const names = scheduleNames.filter((name) => of.includes('all') || of.includes(name));
   return of.every((word) => word === 'all' || scheduleNames.some((name) => name === word)) ? names : undefined;
-}
-
-/** Files by their name alone: a schedule goes to other people. */
-export function findLineIn(context: ServerContext, analysis: Analysis): FindLine {
-  return (span) => {
-    const place = analysis.locate(span);
-    if (!place) return undefined;
-    const line = context.documentOf(analysis, place.file).positionAt(place.start).line + 1;
-    return { file: decodeURIComponent(place.file.split('/').pop() ?? ''), line };
-  };
 }

@@ -23,7 +23,7 @@ const parts = (house: string): PreviewParts => ({
     ...{ wall: '', thing: '', line: 0, source: '', mark: '', station: '', summary: '' },
     ...{ facts: [], range: null, findings: [], more: 0 },
   },
-  schedule: { wall: '', title: '', columns: [], rows: [] },
+  schedule: { wall: '', title: '', sections: [] },
   footer: { always: '', rest: '', demo: false, stopped: false },
 });
 const full = (sequence: number, house: string): PreviewUpdate => ({

@@ -1,4 +1,4 @@
-import type { Layout, Wall } from '../model/layout.ts';
+import type { Layout, NewAnchor, Wall } from '../model/layout.ts';
 import type { Profile, Reading } from '../model/reading.ts';
 import type { Checked } from '../rules/checked.ts';
 import type { RuleId } from '../rules/finding.ts';
@@ -46,7 +46,7 @@ export function basisOf(layout: Layout, checked: Checked): Basis {
     'An aid to drafting and checking, not engineering; it does not show that the house is safe.',
     because === undefined ? `Basis: ${label}.` : `Basis: ${label} (${because}).`,
     ...(demo ? ['DEMO VALUES: connector values are invented. Not for permit, purchase or building.'] : []),
-    ...(hasRecord(layout) ? ['Stations are as designed; where the record gives another place, the record holds.'] : []),
+    ...recordSentences(layout),
     ...trustSentences(layout, checked),
     'Local code, the building official and licensed professionals decide.',
     'Connector values come from the evaluation report of the product bought.',
@@ -79,17 +79,22 @@ function rulesInWords(layout: Layout): string {
 }
 
 function countsOf(layout: Layout, checked: Checked): Basis['counts'] & { readonly accepted: number } {
-  const live = checked.findings.filter((finding) => finding.accepted === undefined);
-  const count = (severity: string) => live.filter((finding) => finding.severity === severity).length;
-  const stops = checked.findings.filter((finding) => finding.severity === 'stop').length;
+  const live = { stop: 0, error: 0, warning: 0, info: 0 };
+  let stops = 0;
+  let accepted = 0;
+  for (const finding of checked.findings) {
+    if (finding.severity === 'stop') stops += 1;
+    if (finding.accepted === undefined) live[finding.severity] += 1;
+    else if (finding.severity !== 'stop') accepted += 1;
+  }
   return {
     stops,
-    errors: count('error'),
-    warnings: count('warning'),
-    infos: count('info'),
-    accepted: checked.findings.length - live.length - (stops - count('stop')),
+    errors: live.error,
+    warnings: live.warning,
+    infos: live.info,
+    accepted,
     notChecked: checked.notChecked.length,
-    assumed: layout.assumptions.filter((leaning) => leaning.quality !== 'unknown').length,
+    assumed: layout.assumptions.length,
   };
 }
 
@@ -105,19 +110,62 @@ function tally(counts: ReturnType<typeof countsOf>, rules: string): string {
 /** Only what is fitted counts: demo hardware that merely lies in sight gives no output its values. */
 function usesDemoValues(layout: Layout): boolean {
   return (
-    layout.walls.some((wall) => wall.anchors.some((anchor) => anchor.connector?.demo)) ||
-    layout.girders.some((girder) => girder.posts.some((post) => post.hardware.some((piece) => piece.connector?.demo)))
+    layout.walls.some((wall) => saysOfWall(wall).demo) ||
+    layout.girders.some((girder) => girder.posts.some((post) => post.hardware.some(isDemo)))
   );
 }
+type Fitted = Pick<NewAnchor, 'connector' | 'withHardware'>;
+const isDemo = ({ connector, withHardware }: Fitted): boolean =>
+  connector?.demo === true || (withHardware ?? []).some((added) => added.connector?.demo);
 
-/** Work has begun. Outputs take the state of a mark from the record, and not yet where it really stands. */
-const hasRecord = (layout: Layout): boolean =>
-  layout.walls.some((wall) => wall.anchors.some((anchor) => anchor.state === 'installed' || anchor.state === 'failed'));
+/** What outputs say of one wall, worked out once: an edit leaves most walls as they are. */
+interface SaysOfWall {
+  readonly demo: boolean;
+  /** New marks that are built, those of them that stand elsewhere than designed, and those whose place nobody recorded. */
+  readonly built: number;
+  readonly moved: number;
+  readonly lost: number;
+  readonly unknown: string | undefined;
+}
+const known = new WeakMap<Wall, SaysOfWall>();
+
+function saysOfWall(wall: Wall): SaysOfWall {
+  const before = known.get(wall);
+  if (before) return before;
+  const built = [...wall.anchors, ...wall.ties].filter(({ state }) => state === 'installed' || state === 'failed');
+  const says = {
+    demo: [...wall.anchors, ...wall.ties, ...wall.angles].some(isDemo),
+    built: built.length,
+    moved: built.filter(({ asBuilt, station }) => asBuilt?.station !== undefined && asBuilt.station !== station).length,
+    lost: built.filter(({ asBuilt }) => asBuilt && asBuilt.station === undefined && !asBuilt.asPlanned).length,
+    unknown: unknownOfWall(wall),
+  };
+  known.set(wall, says);
+  return says;
+}
+
+/** Work has begun. Drawings and schedules show what is built where it is; the checks still read the design. */
+function recordSentences({ walls }: Layout): readonly string[] {
+  const total = (count: 'built' | 'moved' | 'lost'): number =>
+    walls.reduce((sum, wall) => sum + saysOfWall(wall)[count], 0);
+  if (total('built') === 0) return [];
+  const moved = total('moved');
+  const lost = total('lost');
+  return [
+    'Stations of installed work are those of the record.',
+    ...(moved > 0
+      ? [
+          `${countOf(moved, 'mark')} ${moved === 1 ? 'stands' : 'stand'} elsewhere than designed: checks judge the designed place.`,
+        ]
+      : []),
+    ...(lost > 0
+      ? [`Of ${countOf(lost, 'installed mark')} nobody recorded the place: the designed one is shown.`]
+      : []),
+  ];
+}
 
 function trustSentences(layout: Layout, checked: Checked): readonly string[] {
-  const count = (trust: Trust) => layout.rules.limits.filter((limit) => limit.citation?.trust === trust).length;
-  const recalled = count('recalled');
-  const commonPractice = count('common-practice');
+  const { recalled, commonPractice } = trustIn(layout.rules);
   const shown = checked.findings.filter((finding) => finding.citation?.trust === 'recalled').length;
   const resting = shown === 0 ? '' : ` ${countOf(shown, 'finding')} ${shown === 1 ? 'rests' : 'rest'} on them.`;
   return [
@@ -134,6 +182,21 @@ function trustSentences(layout: Layout, checked: Checked): readonly string[] {
   ];
 }
 
+interface CountsOfTrust {
+  readonly recalled: number;
+  readonly commonPractice: number;
+}
+const knownTrust = new WeakMap<Layout['rules'], CountsOfTrust>();
+
+function trustIn(rules: Layout['rules']): CountsOfTrust {
+  const before = knownTrust.get(rules);
+  if (before) return before;
+  const count = (trust: Trust): number => rules.limits.filter((limit) => limit.citation?.trust === trust).length;
+  const counts = { recalled: count('recalled'), commonPractice: count('common-practice') };
+  knownTrust.set(rules, counts);
+  return counts;
+}
+
 /** The first of these: a stop, the designer's word, text that is not known, a broken check, no rules, an unknown under a stop. */
 function engineerIsNeededBecause(layout: Layout, checked: Checked): string | undefined {
   const stops = checked.findings.filter((finding) => finding.severity === 'stop');
@@ -143,7 +206,7 @@ function engineerIsNeededBecause(layout: Layout, checked: Checked): string | und
     return `${countOf(stops.length, 'stop')}: ${first.rule}${place}${stops.length > 1 ? ' and more' : ''}`;
   }
   if (layout.title.engineered) return 'the title block says so';
-  const unread = checked.findings.filter(({ rule, severity }) => rule.startsWith('language/') && severity === 'error');
+  const unread = checked.findings.filter(({ rule, severity }) => severity === 'error' && rule.startsWith('language/'));
   if (unread.length > 0) return `${countOf(unread.length, 'error')} in the text: not all of it is known`;
   if (checked.findings.some(({ rule }) => rule.startsWith('internal/')))
     return 'a check broke off, a defect of Sillwright';
@@ -161,7 +224,7 @@ function unknownUnderStop(layout: Layout, checked: Checked): string | undefined 
   }
   if (layout.house.words.get('foundation')?.includes('unknown')) return 'not known: foundation';
   for (const wall of layout.walls) {
-    const unknown = unknownOfWall(wall);
+    const { unknown } = saysOfWall(wall);
     if (unknown) return unknown;
   }
   const unchecked = checked.notChecked.find((entry) => rest.rule(entry.rule as RuleId));

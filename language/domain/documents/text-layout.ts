@@ -3,11 +3,14 @@ export function countOf(count: number, noun: string): string {
   return `${count} ${noun}${count === 1 ? '' : 's'}`;
 }
 
+/** What a line break keeps whole: `3'-4 1/2"` is one word. */
+export const wordsOf = (text: string): readonly string[] => text.split(/ (?!\d+\/\d+")/);
+
 /** Breaks at spaces into lines of at most `width` columns, not inside `3'-4 1/2"`; a word that is wider is cut. */
 export function wrapWords(text: string, width: number): readonly string[] {
   const lines: string[] = [];
   let line = '';
-  for (const word of text.split(/ (?!\d+\/\d+")/).flatMap((whole) => cutToWidth(whole, width))) {
+  for (const word of wordsOf(text).flatMap((whole) => cutToWidth(whole, width))) {
     if (line === '') line = word;
     else if (columnsOf(line) + 1 + columnsOf(word) <= width) line += ` ${word}`;
     else {

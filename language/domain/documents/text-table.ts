@@ -1,4 +1,4 @@
-import { columnsOf, padColumns, printable, wrapWords } from './text-layout.ts';
+import { columnsOf, padColumns, printable, wordsOf, wrapWords } from './text-layout.ts';
 
 export interface TableColumn<Row> {
   readonly heading: string;
@@ -47,7 +47,7 @@ function widthsWanted(texts: readonly string[]): WidthsWanted {
   let wanted = 1;
   for (const text of texts) {
     wanted = Math.max(wanted, columnsOf(text));
-    for (const word of text.split(' ')) least = Math.max(least, columnsOf(word));
+    for (const word of wordsOf(text)) least = Math.max(least, columnsOf(word));
   }
   return { least: Math.min(least, longestWholeWord), wanted };
 }

@@ -1,3 +1,4 @@
+import { wallAsBuilt } from '../drawing/placed-mark.ts';
 import { pieceAt } from '../fit/piece-anchors.ts';
 import { tapeStep } from '../fixes/tape-step.ts';
 import type { Connector } from '../hardware/connector.ts';
@@ -86,11 +87,13 @@ export function holeFailsOf(layout: Layout, wall: Wall, anchor: NewAnchor): Hole
 export function anchoredBoardOf(layout: Layout, wall: Wall, anchor: NewAnchor): AnchoredBoard | undefined {
   const { station, connector, state } = anchor;
   if (station === undefined || !connector || state !== 'planned' || !anchorsSill(connector.kind)) return undefined;
-  const piece = pieceAt(wall, station);
+  // Neighbours that are in the wall already stand where they were built.
+  const built = wallAsBuilt(wall);
+  const piece = pieceAt(built, station);
   if (!piece) return undefined;
   const ofLayout = kept.get(layout) ?? new Map<string, AnchoredBoard | undefined>();
   kept.set(layout, ofLayout);
-  if (!ofLayout.has(piece.id)) ofLayout.set(piece.id, anchoredBoard(layout, wall, piece));
+  if (!ofLayout.has(piece.id)) ofLayout.set(piece.id, anchoredBoard(layout, built, piece));
   return ofLayout.get(piece.id);
 }
 

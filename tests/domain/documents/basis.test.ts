@@ -187,4 +187,20 @@ describe('values that want a word', () => {
     expect(said(basisOfText(own))).toMatch(/common practice, no source\./);
     expect(basisOfText(own).rules).toBe('Existing-building code appendix, chapter A3, 2021; with Mine');
   });
+
+  it('says of built work that it stands where the record has it, and what the checks then still judge', () => {
+    const start = `layout "Built"\n  rules existing-building\nwall A length 20'-0"\n  sill A1\nwork on A\n  anchor A-1 bolt-half at 1'-0"\n  anchor A-2 bolt-half at 5'-0"\n`;
+    const linesOf = (record: string): string => analyse(start + record).basis.lines.join('\n');
+    const built = 'Stations of installed work are those of the record.';
+    expect(linesOf('')).not.toContain(built);
+    const asPlanned = linesOf('record 2026-06-10\n  installed A-1 as planned\n');
+    expect(asPlanned).toContain(built);
+    expect(asPlanned).not.toContain('elsewhere');
+    expect(linesOf(`record 2026-06-10\n  installed A-1 at 1'-2"\n`)).toContain(
+      '1 mark stands elsewhere than designed: checks judge the designed place.',
+    );
+    expect(linesOf('record 2026-06-10\n  installed A-1, A-2 at unknown\n')).toContain(
+      'Of 2 installed marks nobody recorded the place: the designed one is shown.',
+    );
+  });
 });

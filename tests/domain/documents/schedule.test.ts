@@ -1,11 +1,8 @@
 import { describe, expect, it } from 'vitest';
 import { type Schedule, scheduleOf } from '../../../language/domain/documents/schedule.ts';
-import {
-  type FindLine,
-  scheduleToCsv,
-  scheduleToJson,
-  scheduleToText,
-} from '../../../language/domain/documents/write-schedule.ts';
+import type { FindLine } from '../../../language/domain/documents/schedules/table.ts';
+import type { ScheduleForm } from '../../../language/domain/documents/write-schedule.ts';
+import { writeSchedule } from '../../../language/domain/documents/write-schedule.ts';
 import { inches } from '../../../language/domain/units/length.ts';
 import { analyse } from '../../support/analyse.ts';
 
@@ -44,14 +41,16 @@ record 2026-06-10
   omitted A-5 because "stone"
 `;
 
-function scheduleOfText(text: string): { schedule: Schedule; findLine: FindLine } {
+function scheduleOfText(text: string): { schedule: Schedule; write: (form: ScheduleForm) => string } {
   const analysis = analyse(text);
+  const { layout, checked } = analysis;
+  const findLine: FindLine = (span) => {
+    const place = analysis.locate(span);
+    return place && { file: place.file, line: analysis.text.slice(0, place.start).split('\n').length };
+  };
   return {
-    schedule: scheduleOf(analysis.layout, analysis.checked),
-    findLine: (span) => {
-      const place = analysis.locate(span);
-      return place && { file: place.file, line: analysis.text.slice(0, place.start).split('\n').length };
-    },
+    schedule: scheduleOf(layout, checked),
+    write: (form) => writeSchedule(layout, checked, findLine, { form, only: ['connectors'] }),
   };
 }
 const rowsOf = (text: string) => scheduleOfText(text).schedule.rows;
@@ -141,8 +140,8 @@ describe('the connector schedule', () => {
 });
 
 describe('the schedule as text', () => {
-  const { schedule, findLine } = scheduleOfText(house);
-  const text = scheduleToText(schedule, findLine);
+  const { schedule, write } = scheduleOfText(house);
+  const text = write('text');
 
   it('is at most 132 columns wide and has every mark once', () => {
     for (const line of text.split('\n')) expect(line.length).toBeLessThanOrEqual(132);
@@ -159,25 +158,23 @@ describe('the schedule as text', () => {
     const odd = house
       .replaceAll('A-1', `"${'北'.repeat(60)}"`)
       .replaceAll('B1', 'süd-very-long-board-name-of-somebody');
-    const answer = scheduleOfText(odd);
-    for (const line of scheduleToText(answer.schedule, answer.findLine).split('\n'))
-      expect([...line].length).toBeLessThanOrEqual(132);
+    for (const line of scheduleOfText(odd).write('text').split('\n')) expect([...line].length).toBeLessThanOrEqual(132);
   });
 
   it('has stations in millimetres where the file is metric', () => {
     const metric = scheduleOfText(house.replace('rules existing', 'units metric\n  rules existing'));
-    expect(scheduleToText(metric.schedule, metric.findLine)).toMatch(/A-1 .* 254 mm +254 /);
+    expect(metric.write('text')).toMatch(/A-1 .* 254 mm +254 /);
   });
 
   it('can be written of a layout without connectors', () => {
     const none = scheduleOfText('layout "Empty"\n');
-    expect(scheduleToText(none.schedule, none.findLine)).toContain('0 connectors.');
+    expect(none.write('text')).toContain('0 connectors.');
   });
 });
 
 describe('the schedule as CSV', () => {
-  const { schedule, findLine } = scheduleOfText(house);
-  const csv = scheduleToCsv(schedule, findLine);
+  const { schedule, write } = scheduleOfText(house);
+  const csv = write('csv');
 
   // RFC 4180, section 2: records end with CR LF, quotes inside a quoted field are doubled.
   it('follows RFC 4180', () => {
@@ -186,9 +183,10 @@ describe('the schedule as CSV', () => {
     const [head, first] = csv.split('\r\n');
     const width = head?.split(',').length ?? 0;
     expect(first).toBe(
-      `A-1,A,A1,"0'-10""",254,through-bolt,bolt-half,"1/2"" x 8-1/2""",,"5/8"" x 4""","10"" end","4'-2""","3"" x 3""",,down,installed,demo value,main.sill,22,${schedule.rows[0]?.findings}`,
+      `A-1,A,A1,"0'-10""",254,through-bolt,bolt-half,"1/2"" x 8-1/2""",,"5/8"" x 4""","10"" end","4'-2""","3"" x 3""",,down,installed,demo value,main.sill,22,${schedule.rows[0]?.findings},,,,,,"0'-10""",254,,2026-06-10,,,`,
     );
-    expect(width).toBe(20);
+    // Twenty columns that other programs read, and twelve that came later.
+    expect(width).toBe(32);
   });
 
   it('ends in its basis, a line a record', () => {
@@ -202,15 +200,15 @@ describe('the schedule as CSV', () => {
   // The characters of the OWASP page on CSV injection.
   it.each(['=1+1', '+1', '-1', '@SUM(A1)', '\u{FF1D}1'])('lets no spreadsheet take %s for a formula', (name) => {
     const hostile = scheduleOfText(house.replaceAll('A-1', `"${name}"`));
-    const record = scheduleToCsv(hostile.schedule, hostile.findLine).split('\r\n')[1];
+    const record = hostile.write('csv').split('\r\n')[1];
     expect(record?.startsWith(`'${name},`)).toBe(true);
   });
 });
 
 describe('the schedule as JSON', () => {
   it('has exact lengths and the fields of docs/json.md', () => {
-    const { schedule, findLine } = scheduleOfText(house);
-    const document = JSON.parse(scheduleToJson(schedule, findLine));
+    const { schedule, write } = scheduleOfText(house);
+    const document = JSON.parse(write('json'));
     expect(Object.keys(document)).toEqual(['schemaVersion', 'house', 'basis', 'rows']);
     expect(document.rows[0]).toEqual({
       mark: 'A-1',
@@ -232,6 +230,17 @@ describe('the schedule as JSON', () => {
       file: 'main.sill',
       line: 22,
       findings: schedule.rows[0]?.findings,
+      was: '',
+      insteadOf: '',
+      with: '',
+      slideLeft: null,
+      slideRight: null,
+      designedStation: { nm: 254_000_000, text: `0'-10"` },
+      reason: '',
+      installedOn: '2026-06-10',
+      installedBy: '',
+      builtEmbed: '',
+      tested: '',
     });
     expect(document.rows.at(-1)).toMatchObject({ mark: 'A-3', station: null });
     expect(document.basis).toMatchObject({ demo: true, because: schedule.basis.because ?? null });

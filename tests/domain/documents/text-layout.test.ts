@@ -81,6 +81,11 @@ describe('a table', () => {
     ).toEqual(['Mark  Station', '----  -------', `A-1    0'-10"`, `A-10   12'-0"`]);
   });
 
+  it('keeps a length with its fraction in one piece, and makes other cells give way', () => {
+    const lines = textTable(columns, [['one two three four', `36'-4 3/8"`]], 20);
+    expect(lines.join('\n')).toContain(`36'-4 3/8"`);
+  });
+
   it('lets a long cell run on below itself', () => {
     expect(textTable(columns, [['set by hand', '1']], 15)).toEqual([
       'Mark    Station',

@@ -1,4 +1,4 @@
-import type { Layout, LengthUnits } from '../../model/layout.ts';
+import type { Layout, LengthUnits, Wall } from '../../model/layout.ts';
 import type { Checked } from '../../rules/checked.ts';
 import type { Basis } from '../basis.ts';
 import { type FindSlide, findingsByThing, type Schedule, scheduleOf } from '../schedule.ts';
@@ -53,4 +53,22 @@ export function schedulesOf(
       .filter((name) => only === undefined || only.includes(name))
       .map((name) => makers[name](schedule)),
   };
+}
+
+/** The schedules of one wall beside that of its connectors, for a pane that follows every key: nothing of it is kept. */
+export function tablesOfWall(
+  layout: Layout,
+  wall: Wall,
+  checked: Checked,
+  findLine: FindLine,
+): readonly ScheduleTable[] {
+  const alone: Layout = { ...layout, walls: [wall], girders: [] };
+  const findings = findingsByThing(checked);
+  return [
+    panelTable(alone, findings, findLine),
+    tieTable(alone, findings, findLine),
+    angleTable(alone, findLine),
+    blockTable(alone, findLine),
+    remedyTable(alone, findLine),
+  ];
 }

@@ -38,7 +38,7 @@ export function angleTable(layout: Layout, findLine: FindLine): ScheduleTable {
     {
       of: 'angles',
       title: 'Framing angle schedule',
-      noun: 'angle',
+      caption: 'Framing angles',
       notes: [
         `${countOf(placed, 'framing angle')}.`,
         ...(open.size > 0 ? [`Not all of them are placed, for want of: ${[...open].join('; ')}.`] : []),

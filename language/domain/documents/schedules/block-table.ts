@@ -40,7 +40,7 @@ export function blockTable(layout: Layout, findLine: FindLine): ScheduleTable {
     {
       of: 'blocks',
       title: 'Blocking schedule',
-      noun: 'piece',
+      caption: 'Blocking',
       notes: [
         `${countOf(count('block'), 'block')}, ${countOf(count('stud'), 'new stud')}.`,
         ...(lacking.size > 0 ? [`Not all blocks are counted, for want of: ${[...lacking].join('; ')}.`] : []),

@@ -62,9 +62,9 @@ export function reasonInWords({
   readonly record: MarkRecord;
 }): readonly string[] {
   const { omitted, installed } = record;
-  if (omitted) return [`${mark} omitted: ${omitted.event.reason ?? 'no reason given'}.`];
+  if (omitted) return [`Omitted ${mark}: ${omitted.event.reason ?? 'no reason given'}.`];
   const reason = installed?.event.reason;
-  return reason === undefined ? [] : [`${mark} installed: ${reason}.`];
+  return reason === undefined ? [] : [`Installed ${mark}: ${reason}.`];
 }
 
 export type WorkState = 'set by hand' | 'proposed' | 'installed' | 'omitted' | 'failed test';

@@ -25,7 +25,7 @@ export function connectorTable(schedule: Schedule, findLine: FindLine): Schedule
     {
       of: 'connectors',
       title: 'Connector schedule',
-      noun: 'connector',
+      caption: 'Connectors',
       notes: [
         unplaced === 0 ? `${total}.` : `${total}, ${unplaced} of them without a place (listed last).`,
         'Gaps run to the next sill anchor that counts on the same board; "end" means to the end of the board.',
@@ -119,11 +119,14 @@ function gapColumn(
   };
 }
 
-/** `-2" +1-1/2"`: left and right. */
+/** `-2" +1-1/2"`: left and right; a side without room is left out. */
 function slideInWords({ slide }: ScheduleRow, units: LengthUnits): string {
   if (!slide) return '';
-  if (slide.left === zero && slide.right === zero) return 'none';
-  return `-${formatLength(slide.left, units)} +${formatLength(slide.right, units)}`;
+  const sides = [
+    slide.left === zero ? '' : `-${formatLength(slide.left, units)}`,
+    slide.right === zero ? '' : `+${formatLength(slide.right, units)}`,
+  ];
+  return joined(sides, ' ') || 'none';
 }
 
 const slideColumn = (

@@ -50,7 +50,7 @@ export function panelTable(layout: Layout, findings: ReadonlyMap<string, number>
     {
       of: 'panels',
       title: 'Panel schedule',
-      noun: 'panel',
+      caption: 'Panels',
       notes: [
         `${countOf(rows.length, 'panel')}, ${formatStation(long as Length, units)} of wall in all; ` +
           `${countOf(

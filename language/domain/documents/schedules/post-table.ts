@@ -70,7 +70,7 @@ export function postTable(
     {
       of: 'posts',
       title: 'Post schedule',
-      noun: 'post',
+      caption: 'Posts',
       notes: [
         `${countOf(rows.length, 'post')}; ${countOf(
           count(({ caps }) => caps),

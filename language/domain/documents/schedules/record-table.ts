@@ -37,7 +37,7 @@ export function recordTable(layout: Layout, findLine: FindLine): ScheduleTable {
     {
       of: 'record',
       title: 'Record of marks',
-      noun: 'entry',
+      caption: 'Record of marks',
       notes: [
         `${rows.length === 1 ? '1 entry' : `${rows.length} entries`} on ${countOf(layout.record.length, 'day')}.`,
       ],

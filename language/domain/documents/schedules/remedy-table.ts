@@ -51,7 +51,7 @@ export function remedyTable(layout: Layout, findLine: FindLine): ScheduleTable {
     {
       of: 'remedies',
       title: 'Work on what was found',
-      noun: 'remedy',
+      caption: 'Work on what was found',
       notes: [
         `${countOf(rows.filter(({ verb }) => verb !== 'no work').length, 'line')} of work on what was found.`,
         ...(licensed > 0

@@ -36,17 +36,25 @@ export function stockTable(layout: Layout, schedule: Schedule): ScheduleTable {
     {
       of: 'stock',
       title: 'Connectors to buy',
-      noun: 'connector',
+      caption: 'Connectors to buy',
       notes: [
         ...(totals.length > 0 ? [`By kind: ${totals.join(', ')}.`] : []),
         ...(priced.length > 0 ? priceNotes(rows, lists) : []),
-        'Marks that were left out are not counted; nails, screws and rods that come with a connector are part of it.',
+        'Marks that were left out are not counted, and the fasteners of a connector not apart from it.',
+        ...(hasBothSides(layout)
+          ? ['One on both sides of a post or wall counts once: see whether the product is a piece or a pair.']
+          : []),
       ],
     },
     columnsOf(layout.title.units),
     rows,
   );
 }
+
+const hasBothSides = ({ walls, girders }: Layout): boolean =>
+  walls.some((wall) =>
+    [...wall.anchors, ...wall.ties].some(({ bothSides, state }) => bothSides && state !== 'omitted'),
+  ) || girders.some(({ posts }) => posts.some(({ hardware }) => hardware.some(({ bothSides }) => bothSides)));
 
 function priceNotes(rows: readonly StockRow[], lists: readonly string[]): readonly string[] {
   const unpriced = rows.filter(({ price, count }) => !price && count > 0).length;
@@ -59,9 +67,7 @@ function priceNotes(rows: readonly StockRow[], lists: readonly string[]): readon
       ? `${formatMoney({ ...first.low, cents: sum('low') })} to ${formatMoney({ ...first.high, cents: sum('high') })} for these connectors`
       : 'Prices in more than one currency are not added up';
   const left =
-    unpriced > 0
-      ? `; ${countOf(unpriced, 'connector')} without a price ${unpriced === 1 ? 'is' : 'are'} not in it`
-      : '';
+    unpriced > 0 ? `; ${countOf(unpriced, 'kind')} without a price ${unpriced === 1 ? 'is' : 'are'} not in it` : '';
   return [`${total}${left}. Prices: ${lists.join(', ')}; no work, no tax.`];
 }
 

@@ -23,8 +23,8 @@ export interface ScheduleTable {
   readonly of: ScheduleName;
   /** `Panel schedule`. */
   readonly title: string;
-  /** What one row is, in the singular. */
-  readonly noun: string;
+  /** Short, among others of one wall: `Panels`. */
+  readonly caption: string;
   readonly columns: readonly TableHead[];
   readonly rows: readonly TableRow[];
   /** Totals, and what to know to read it; a sentence each. */
@@ -78,7 +78,7 @@ interface PlacedRow {
 }
 
 export function tableOf<Row extends PlacedRow>(
-  words: Pick<ScheduleTable, 'of' | 'title' | 'noun' | 'notes'>,
+  words: Pick<ScheduleTable, 'of' | 'title' | 'caption' | 'notes'>,
   columns: readonly ScheduleColumn<Row>[],
   rows: readonly Row[],
 ): ScheduleTable {

@@ -43,7 +43,7 @@ export function tieTable(layout: Layout, findings: ReadonlyMap<string, number>, 
     {
       of: 'ties',
       title: 'Hold-down and strap schedule',
-      noun: 'tie',
+      caption: 'Hold-downs and straps',
       notes: [
         `${countOf(count('hold-down'), 'hold-down')}, ${countOf(count('strap'), 'strap')}.`,
         ...rows.flatMap(reasonInWords),
