@@ -46,6 +46,8 @@ export interface AnalysisOptions {
 export interface Analyser {
   /** Reads the newest text of the file and of what it uses. Total: any text gives an answer. */
   analyse(file: FileId, options?: AnalysisOptions): Analysis;
+  /** Nobody edits the file any more: what was kept of it is let go. */
+  forget(file: FileId): void;
 }
 
 /** Keeps between calls what an edit did not touch; one analyser serves many files. */
@@ -86,6 +88,10 @@ export function createAnalyser(host: FileHost): Analyser {
         textOf: (each) => project.sheets.get(each)?.text,
         files: [...project.sheets.keys()],
       };
+    },
+    forget(file) {
+      reader.forget(file);
+      memories.delete(file);
     },
   };
 }

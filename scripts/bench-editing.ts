@@ -1,13 +1,15 @@
 /**
  * One key to the findings, over standard input and output, all checks on: our server beside one that does nothing and beside the
- * parser library's own, on the same text in the same run. Also the start, and the heap after many edits.
- * `node scripts/bench-editing.ts [edits]`
+ * parser library's own, on the same text in the same run. Also the start, the heap after many edits, and how long a request waits
+ * behind an edit. `node scripts/bench-editing.ts [edits] [--part editing|start|heap|steady|waiting] [--lines N]  [--only ours,idle]
+ * [--profile FOLDER]`
  */
 import { type ChildProcess, spawn } from 'node:child_process';
 import { mkdtempSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import process from 'node:process';
+import { parseArgs } from 'node:util';
 import { build } from 'esbuild';
 import {
   createMessageConnection,
@@ -15,30 +17,47 @@ import {
   StreamMessageReader,
   StreamMessageWriter,
 } from 'vscode-jsonrpc/node';
-import { houseOf } from '../tests/support/houses/house.ts';
+import { longHouseOf } from '../tests/support/houses/long-house.ts';
 import { buildServer } from './build.ts';
 
-const edits = Number(process.argv[2] ?? 64);
+const { values: asked, positionals } = parseArgs({
+  options: {
+    part: { type: 'string', multiple: true, default: ['editing', 'start', 'heap', 'waiting'] },
+    lines: { type: 'string', multiple: true, default: ['1000', '10000'] },
+    only: { type: 'string', default: 'ours,idle,stock' },
+    profile: { type: 'string' },
+  },
+  allowPositionals: true,
+});
+const edits = Number(positionals[0] ?? 64);
 const uri = 'file:///bench/house.sill';
 const folder = mkdtempSync(join(tmpdir(), 'sillwright-bench-'));
 try {
-  const servers = await buildServers();
-  for (const lines of [1_000, 10_000]) await benchSize(servers, lines);
-  await benchStart(servers);
-  await benchHeap(servers);
+  const servers = await buildServers(asked.only.split(','));
+  for (const part of asked.part) {
+    if (part === 'editing') for (const lines of asked.lines) await benchSize(servers, Number(lines));
+    else if (part === 'start') await benchStart(servers);
+    else if (part === 'heap') await benchHeap(servers, 64);
+    else if (part === 'steady') await benchHeap(servers, 5_000);
+    else if (part === 'waiting') for (const lines of asked.lines) await benchWaiting(servers, Number(lines));
+    else throw new Error(`there is no part ${part}`);
+  }
 } finally {
   rmSync(folder, { recursive: true, force: true });
 }
 
-interface Servers {
-  readonly ours: string;
-  readonly idle: string;
-  readonly stock: string;
-}
+/** Paths; those that were not asked for are missing. */
+type Servers = Partial<Record<'ours' | 'idle' | 'stock', string>>;
 
-async function buildServers(): Promise<Servers> {
-  await buildServer(join(folder, 'ours'));
-  for (const name of ['idle', 'stock']) {
+async function buildServers(names: readonly string[]): Promise<Servers> {
+  const servers: Servers = {};
+  if (names.includes('ours')) {
+    await buildServer(join(folder, 'ours'));
+    servers.ours = join(folder, 'ours/server.mjs');
+  }
+  for (const name of ['idle', 'stock'] as const) {
+    if (!names.includes(name)) continue;
+    servers[name] = join(folder, `${name}.mjs`);
     await build({
       entryPoints: [join(import.meta.dirname, `baselines/${name}-server.ts`)],
       outfile: join(folder, `${name}.mjs`),
@@ -52,28 +71,7 @@ async function buildServers(): Promise<Servers> {
       },
     });
   }
-  return { ours: join(folder, 'ours/server.mjs'), idle: join(folder, 'idle.mjs'), stock: join(folder, 'stock.mjs') };
-}
-
-/** Houses one after the other, their walls renamed apart, until there are so many lines. */
-function textOf(lines: number): string {
-  const parts: string[] = [];
-  let count = 0;
-  for (let seed = 1; count < lines; seed += 1) {
-    const { text } = houseOf(seed, { design: true });
-    const own = text
-      .split('\n')
-      // One house has one title; the walls of the others are inside walls to it, which changes no work per wall.
-      .filter((line) => seed === 1 || !/^(layout|house|seismic|weights|typical|use)\b/.test(line))
-      .map((line) =>
-        line
-          .replace(/^(wall|girder|line|space) ([A-Za-z0-9-]+)/, `$1 H${seed}-$2`)
-          .replace(/^work on ([A-Za-z0-9-]+)/, `work on H${seed}-$1`),
-      );
-    parts.push(...own);
-    count += own.length;
-  }
-  return `${parts.slice(0, lines).join('\n')}\n`;
+  return servers;
 }
 
 interface Client {
@@ -149,22 +147,20 @@ async function timesOfEdits(
 }
 
 async function benchSize(servers: Servers, lines: number): Promise<void> {
-  const text = textOf(lines);
-  const results = new Map<string, { readonly median: number; readonly p95: number }>();
-  for (const [name, server] of Object.entries(servers) as [keyof Servers, string][]) {
-    const client = await start(server);
-    const times = await timesOfEdits(client, text, name === 'stock' && lines > 5_000 ? 12 : edits);
-    client.child.kill();
-    results.set(name, { median: share(times.slice(4), 0.5), p95: share(times.slice(4), 0.95) });
-  }
-  const [ours, idle, stock] = ['ours', 'idle', 'stock'].map((name) => results.get(name));
-  if (!ours || !idle || !stock) throw new Error('a server was not measured');
+  const text = longHouseOf(lines);
+  const medians = new Map<string, number>();
   console.log(`one key to findings, ${lines} lines (median / p95 ms)`);
-  console.log(`  does nothing   ${ms(idle.median)} / ${ms(idle.p95)}`);
-  console.log(`  stock library  ${ms(stock.median)} / ${ms(stock.p95)}`);
-  console.log(
-    `  ours           ${ms(ours.median)} / ${ms(ours.p95)}   ${(ours.median / idle.median).toFixed(1)} x the first, the second is ${(stock.median / ours.median).toFixed(0)} x ours`,
-  );
+  for (const [name, server] of Object.entries(servers)) {
+    const flags = asked.profile && name === 'ours' ? ['--cpu-prof', `--cpu-prof-dir=${asked.profile}`] : [];
+    const client = await start(server, flags);
+    const times = (await timesOfEdits(client, text, name === 'stock' && lines > 5_000 ? 12 : edits)).slice(4);
+    await stop(client);
+    medians.set(name, share(times, 0.5));
+    console.log(`  ${name.padEnd(6)} ${ms(share(times, 0.5))} / ${ms(share(times, 0.95))}`);
+  }
+  const [ours, idle, stock] = ['ours', 'idle', 'stock'].map((name) => medians.get(name));
+  if (ours && idle) console.log(`  ours is ${(ours / idle).toFixed(1)} x the one that does nothing`);
+  if (ours && stock) console.log(`  the parser library's own takes ${(stock / ours).toFixed(0)} x ours`);
 }
 
 async function benchStart(servers: Servers): Promise<void> {
@@ -174,9 +170,7 @@ async function benchStart(servers: Servers): Promise<void> {
     const began = performance.now();
     const client = await start(server);
     const time = performance.now() - began;
-    await client.connection.sendRequest('shutdown');
-    await client.connection.sendNotification('exit');
-    await new Promise((resolve) => client.child.once('exit', resolve));
+    await stop(client);
     return time;
   };
   const medians = new Map<string, number>();
@@ -194,18 +188,57 @@ async function benchStart(servers: Servers): Promise<void> {
 }
 
 /** A server that says its heap on its error stream when it is asked by a signal. */
-async function benchHeap(servers: Servers): Promise<void> {
+async function benchHeap({ ours }: Servers, count: number): Promise<void> {
+  if (!ours) return;
   const teller = `process.on('SIGUSR2', () => { gc(); console.error(process.memoryUsage().heapUsed); });`;
   const flags = ['--expose-gc', '--import', `data:text/javascript,${encodeURIComponent(teller)}`];
-  const client = await start(servers.ours, flags, 'pipe');
-  const heap = (): Promise<number> =>
+  const client = await start(ours, flags, 'pipe');
+  const heap = (): Promise<string> =>
     new Promise((resolve) => {
-      client.child.stderr?.once('data', (chunk: Buffer) => resolve(Number(chunk.toString()) / 1e6));
+      client.child.stderr?.once('data', (chunk: Buffer) => resolve((Number(chunk.toString()) / 1e6).toFixed(1)));
       client.child.kill('SIGUSR2');
     });
-  await timesOfEdits(client, textOf(10_000), 64);
-  console.log(`heap with 10 000 lines open after 64 edits: ${(await heap()).toFixed(1)} MB`);
+  const text = longHouseOf(10_000);
+  const heaps: string[] = [];
+  for (let done = 0; done < count; done += Math.min(count, 1_000)) {
+    await timesOfEdits(client, text, Math.min(count, 1_000));
+    heaps.push(await heap());
+    await client.connection.sendNotification('textDocument/didClose', { textDocument: { uri } });
+  }
+  console.log(`heap with 10 000 lines open after ${count} edits: ${heaps.join(', ')} MB`);
   client.child.kill();
+}
+
+/** How long a request waits that comes right behind an edit: it is answered of the new text. */
+async function benchWaiting({ ours }: Servers, lines: number): Promise<void> {
+  if (!ours) return;
+  const client = await start(ours);
+  const text = longHouseOf(lines);
+  await timesOfEdits(client, text, 24);
+  const waits: number[] = [];
+  for (let version = 100; version < 130; version += 1) {
+    const done = client.published(version);
+    const range = { start: { line: lines, character: 0 }, end: { line: lines, character: 0 } };
+    const began = performance.now();
+    void client.connection.sendNotification('textDocument/didChange', {
+      textDocument: { uri, version },
+      contentChanges: [{ range, text: ' ' }],
+    });
+    await client.connection.sendRequest('textDocument/hover', {
+      textDocument: { uri },
+      position: { line: 1, character: 4 },
+    });
+    waits.push(performance.now() - began);
+    await done;
+  }
+  client.child.kill();
+  console.log(`request right behind an edit, ${lines} lines: ${ms(share(waits, 0.5))} / ${ms(share(waits, 0.95))} ms`);
+}
+
+async function stop({ connection, child }: Client): Promise<void> {
+  await connection.sendRequest('shutdown');
+  await connection.sendNotification('exit');
+  await new Promise((resolve) => child.once('exit', resolve));
 }
 
 function share(times: readonly number[], part: number): number {

@@ -24,8 +24,14 @@ export interface Project extends AssembledLayout {
   readonly locate: (span: SourceSpan) => FileSpan | undefined;
 }
 
+export interface ProjectReader {
+  read(file: FileId): Project;
+  /** Nobody edits the file any more: what was kept of it is let go. */
+  forget(file: FileId): void;
+}
+
 /** Reads projects again and again, keeping what an edit did not touch. */
-export function createProjectReader(host: FileHost): { read(file: FileId): Project } {
+export function createProjectReader(host: FileHost): ProjectReader {
   const sheets = new Map<FileId, Sheet>();
   const keepers = new Map<FileId, Keeper>();
 
@@ -44,6 +50,10 @@ export function createProjectReader(host: FileHost): { read(file: FileId): Proje
       const project = readProject(file, host, sheetOf, keeper);
       keeper.endRound();
       return project;
+    },
+    forget(file) {
+      keepers.delete(file);
+      sheets.delete(file);
     },
   };
 }

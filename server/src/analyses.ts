@@ -57,6 +57,7 @@ export function createAnalyses(
     },
     forget(root) {
       entries.delete(root);
+      analyser.forget(root);
     },
   };
 }

@@ -20,6 +20,7 @@ export function createFakeAnalyser(
       if (text.includes('explode')) throw new Error('a defect of ours');
       return asAnalysis(file, texts);
     },
+    forget() {},
   };
 }
 

@@ -242,7 +242,7 @@ describe('the feed of the pane', () => {
     for (const wall of 'ABCD') expect(parts.plan.svg).toContain(`data-thing="wall:${wall}"`);
     expect(parts.elevation.svg).toContain('data-thing="A/anchor:A-2"');
     expect(parts.elevation.svg).not.toContain('D-5');
-    expect(parts.schedule.rows.map(({ cells }) => cells[0])).toEqual(['A-1', 'A-2', 'A-3', 'A-4']);
+    expect(parts.schedule.sections[0]?.rows.map(({ cells }) => cells[0])).toEqual(['A-1', 'A-2', 'A-3', 'A-4']);
     expect(parts.footer.always).toContain('it does not show that the house is safe');
     expect(parts.focus).toMatchObject({ mark: 'A-2', thing: 'A/anchor:A-2', wall: 'wall:A' });
     expect(parts.focus.range?.parts.some(({ kind }) => kind === 'clear')).toBe(true);
@@ -270,7 +270,7 @@ describe('the feed of the pane', () => {
     expect(half.parts.elevation).toEqual(before.parts.elevation);
     editor.change(uri, "A-2 flat-plate  at 5'-", 'A-2 flat-plate  at 5\'-0"');
     const after = await stateOf(uri, (state) => state.version === 3 && state.parts.notice.text === undefined);
-    expect(after.parts.schedule.rows[1]?.cells[1]).toBe('5\'-0"');
+    expect(after.parts.schedule.sections[0]?.rows[1]?.cells[1]).toBe('5\'-0"');
   });
 
   it('says where a thing stands in the text', async () => {

@@ -46,4 +46,20 @@ describe('an editor that starts `sillwright serve --stdio`', () => {
     expect(sent.length).toBeLessThanOrEqual(2);
     await editor.stop();
   });
+
+  it('is answered of the newest text by a request right behind a burst of edits, before that is published', async () => {
+    const editor = await startRealServer(folder);
+    const uri = pathToFileURL(join(folder, 'behind.sill')).toString();
+    editor.open(uri, example);
+    await editor.publication(uri);
+    for (let count = 0; count < 20; count += 1)
+      editor.change(uri, `wall ${'AB'[count % 2]}`, `wall ${'BA'[count % 2]}`);
+    editor.change(uri, 'A-1 flat-plate', 'A-77 flat-plate');
+    const names = await editor.connection.sendRequest('workspace/symbol', { query: 'A-77' });
+    expect(names).toMatchObject([{ name: 'A-77' }]);
+    await editor.publication(uri, (params) => params.version === editor.version(uri));
+    const versions = editor.published.filter((params) => params.uri === uri).map((params) => params.version);
+    expect(versions.toSorted((a = 0, b = 0) => a - b)).toEqual(versions);
+    await editor.stop();
+  });
 });

@@ -139,7 +139,13 @@ function fixesOnHouse(raw: RawFinding, { layout, edited }: Trial): Finding['fixe
   return now ? verifiedFixes(layout, now, edited, houseAgain) : [];
 }
 
-const keptParts = new WeakMap<Wall, { readonly parts: readonly KeptPart[]; readonly checked: WallChecked }>();
+const keptParts = new WeakMap<Wall, KeptParts>();
+interface KeptParts {
+  /** Where they are the same objects, no part needs a closer look. */
+  readonly around: readonly unknown[];
+  readonly parts: readonly KeptPart[];
+  readonly checked: WallChecked;
+}
 interface KeptPart {
   readonly inputs: readonly unknown[];
   readonly part: WallPart;
@@ -147,14 +153,35 @@ interface KeptPart {
 
 function checkedWall(layout: Layout, wall: Wall): WallChecked {
   const before = keptParts.get(wall);
+  const around = allAround(layout, wall);
+  if (before && sameInputs(before.around, around)) return before.checked;
   const parts = dependsOn(layout, wall).map(({ besides, inputs }, index): KeptPart => {
     const known = before?.parts[index];
     return known && sameInputs(known.inputs, inputs) ? known : { inputs, part: checkWall(layout, wall, besides) };
   });
-  if (before && sameInputs(before.parts, parts)) return before.checked;
-  const checked = wholeWall(parts.map(({ part }) => part));
-  keptParts.set(wall, { parts, checked });
+  const checked = before?.parts.every((each, index) => each.part === parts[index]?.part)
+    ? before.checked
+    : wholeWall(parts.map(({ part }) => part));
+  keptParts.set(wall, { around, parts, checked });
   return checked;
+}
+
+/** Everything that `dependsOn` looks at, at a glance. */
+function allAround(layout: Layout, wall: Wall): readonly unknown[] {
+  const { left, right } = cornersOf(layout, wall);
+  const around: unknown[] = [
+    ofWholeHouse(layout),
+    left?.neighbour,
+    left?.turn,
+    right?.neighbour,
+    right?.turn,
+    lineOf(layout, wall),
+    provenIn(layout, wall),
+    isForgotten(layout, wall),
+    speaksForLine(layout, wall),
+  ];
+  for (const other of othersOfLine(layout, wall)) around.push(other);
+  return around;
 }
 
 /** All that the findings of a wall rest on beside the wall itself; an edit elsewhere leaves them as they are. */
@@ -221,16 +248,23 @@ function asFinding(
   work: (trial: Trial) => Finding['fixes'],
 ): Finding {
   let known: { readonly trial: Trial; readonly fixes: Finding['fixes'] } | undefined;
-  return {
-    ...raw.finding,
-    accepted,
-    get fixes() {
-      const trial = trialNow();
-      if (known?.trial !== trial) known = { trial, fixes: work(trial) };
-      return known.fixes;
-    },
-  };
+  const finding = { ...raw.finding, accepted, fixes: [] };
+  workOfFindings.set(finding, () => {
+    const trial = trialNow();
+    if (known?.trial !== trial) known = { trial, fixes: work(trial) };
+    return known.fixes;
+  });
+  return Object.defineProperty(finding, 'fixes', fixesWhenRead);
 }
+
+/** One getter for all: a getter of its own would make every finding an object of another shape, slow to look at. */
+const fixesWhenRead: PropertyDescriptor = {
+  enumerable: true,
+  get(this: Finding): Finding['fixes'] {
+    return workOfFindings.get(this)?.() ?? [];
+  },
+};
+const workOfFindings = new WeakMap<object, () => Finding['fixes']>();
 
 function wallAgain(layout: Layout, wall: Wall): RunResult | undefined {
   const now = layout.walls.find((each) => each.id === wall.id);

@@ -3,28 +3,40 @@
  * One keeper serves one file being edited; keys that a round does not ask for are dropped at its end.
  */
 export interface Keeper {
-  keep<T>(key: string, inputs: readonly unknown[], make: () => T): T;
+  /** @param key a name, or the object that the result is first of all made from */
+  keep<T>(key: string | object, inputs: readonly unknown[], make: () => T): T;
   /** Forgets what was not asked for since the last call. */
   endRound(): void;
 }
 
+interface Kept {
+  readonly inputs: readonly unknown[];
+  readonly value: unknown;
+  /** When it was last asked for. */
+  round: number;
+}
+
 export function createKeeper(): Keeper {
-  let kept = new Map<string, { readonly inputs: readonly unknown[]; readonly value: unknown }>();
-  let asked: typeof kept = new Map();
+  const kept = new Map<string | object, Kept>();
+  let round = 0;
+  let asked = 0;
   return {
-    keep<T>(key: string, inputs: readonly unknown[], make: () => T): T {
-      const before = asked.get(key) ?? kept.get(key);
+    keep<T>(key: string | object, inputs: readonly unknown[], make: () => T): T {
+      const before = kept.get(key);
+      if (before?.round !== round) asked += 1;
       if (before && sameInputs(before.inputs, inputs)) {
-        asked.set(key, before);
+        before.round = round;
         return before.value as T;
       }
       const value = make();
-      asked.set(key, { inputs, value });
+      kept.set(key, { inputs, value, round });
       return value;
     },
     endRound() {
-      kept = asked;
-      asked = new Map();
+      // Mostly nothing was left out, and nothing has to be looked for.
+      if (asked < kept.size) for (const [key, { round: last }] of kept) if (last !== round) kept.delete(key);
+      round += 1;
+      asked = 0;
     },
   };
 }

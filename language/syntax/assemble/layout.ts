@@ -28,6 +28,7 @@ import type {
   HouseDraft,
   LineDraft,
   PricesDraft,
+  QuestionDraft,
   TitleDraft,
   TypicalDraft,
   WallDraft,
@@ -39,7 +40,15 @@ import { assembleGirder } from './girder.ts';
 import type { Keeper } from './keeper.ts';
 import { problemsOfLimits } from './limits.ts';
 import type { EventPlaces, MarksInSight } from './record.ts';
-import { assembleRecord, eventsByOwner, marksInSight, namesInWords, statesOfMarks, wallRecordOf } from './record.ts';
+import {
+  assembleRecord,
+  emptyWallRecord,
+  eventsByOwner,
+  marksInSight,
+  namesInWords,
+  statesOfMarks,
+  wallRecordOf,
+} from './record.ts';
 import type { Say } from './wall.ts';
 import { assembleWall, nearestName } from './wall.ts';
 
@@ -154,30 +163,31 @@ export function assembleLayout(visible: VisibleBlocks, keeper: Keeper): Assemble
   );
   const events = keeper.keep('events', [marks, ...records], () => eventsByOwner(records, marks));
   const placesByWall: EventPlaces[] = [];
+  const common = keeper.keep('common to walls', [typical, title.face, title.units, connectors], () => ({}));
   const assembledWalls = wallDrafts.map((draft) => {
     const key = draft.name.toLowerCase();
     const own = worksByName.get(key) ?? [];
     const ownEvents = events.get(key) ?? [];
     // Of the record, only what speaks of this wall: a day's work on another one leaves it as it was.
-    const record = keeper.keep(
-      `record:${key}`,
-      ownEvents.flatMap(({ date, event }) => [date, event]),
-      () => wallRecordOf(draft.name, ownEvents),
-    );
-    const assembled = keeper.keep(
-      `wall:${key}`,
-      [draft, typical, title.face, title.units, connectors, record, ...own],
-      () =>
-        assembleWall({
-          draft,
-          typical,
-          works: own,
-          face: title.face,
-          units: title.units,
-          connectors,
-          markStates: record.states,
-          record,
-        }),
+    const record =
+      ownEvents.length === 0
+        ? emptyWallRecord
+        : keeper.keep(
+            `record:${key}`,
+            ownEvents.flatMap(({ date, event }) => [date, event]),
+            () => wallRecordOf(draft.name, ownEvents),
+          );
+    const assembled = keeper.keep(draft, [common, record, ...own], () =>
+      assembleWall({
+        draft,
+        typical,
+        works: own,
+        face: title.face,
+        units: title.units,
+        connectors,
+        markStates: record.states,
+        record,
+      }),
     );
     for (const problem of assembled.problems) problems.push(problem);
     for (const question of assembled.questions) questions.push(question);
@@ -311,10 +321,10 @@ function byKind(blocks: readonly SheetBlock[]): DraftsByKind {
   return drafts as DraftsByKind;
 }
 
-const knownQuestions = new WeakMap<readonly Question[], readonly Question[]>();
+const knownQuestions = new WeakMap<readonly QuestionDraft[], readonly Question[]>();
 
 /** Of one block, whose name stays while the block does. */
-function questionsAbout(drafted: readonly Question[], about: Question['about']): readonly Question[] {
+function questionsAbout(drafted: readonly QuestionDraft[], about: Question['about']): readonly Question[] {
   const known = knownQuestions.get(drafted);
   if (known && known[0]?.about === about) return known;
   const questions = drafted.map((question): Question => ({ ...question, about }));
@@ -599,7 +609,7 @@ function placeWalls(drafts: readonly WallDraft[], walls: readonly Wall[], keeper
   const turnOf = (draft: WallDraft): MicroDegrees => draft.turn ?? degrees(90);
   const run = keeper.keep(
     'traverse',
-    [start.x, start.y, facing, ...perimeter.flatMap((draft) => [lengthOf(draft), turnOf(draft)])],
+    [start.x, start.y, facing, ...perimeter.map(lengthOf), ...perimeter.map(turnOf)],
     () =>
       traverse({ start, facing, walls: perimeter.map((draft) => ({ length: lengthOf(draft), turn: turnOf(draft) })) }),
   );
@@ -615,10 +625,8 @@ function placeWalls(drafts: readonly WallDraft[], walls: readonly Wall[], keeper
     const ends = draft?.interior ? { from: draft.from, to: draft.to } : { from: traversed?.from, to: traversed?.to };
     if (!ends.from || !ends.to) return wall;
     const { from, to } = ends;
-    return keeper.keep(`plan:${wall.name}`, [wall, from.x, from.y, to.x, to.y], () => ({
-      ...wall,
-      plan: { from, to },
-    }));
+    // The traverse is walked anew when a length changes; walls before it stay where they are.
+    return keeper.keep(wall, [from.x, from.y, to.x, to.y], () => ({ ...wall, plan: { from, to } }));
   });
 }
 

@@ -2,7 +2,7 @@ import { type CodeAction, CodeActionKind, type Diagnostic, type Range } from 'vs
 import type { Analysis } from '../../../language/analysis.ts';
 import type { FileSpan } from '../../../language/domain/model/source.ts';
 import type { Finding, Fix } from '../../../language/domain/rules/finding.ts';
-import { type Feature, presentState, rangeOf, type ServerContext } from '../context.ts';
+import { type Feature, presentState, type ServerContext } from '../context.ts';
 import { workspaceEdit } from '../workspace-edit.ts';
 import { toDiagnostic } from './diagnostics.ts';
 import { fixAllActions, fixAllKind, mendAllOfKind } from './fix-all-actions.ts';
@@ -61,7 +61,8 @@ function quickFixes(context: ServerContext, analysis: Analysis, uri: string, ran
     if (finding.accepted !== undefined) return [];
     const place = analysis.locate(finding.span);
     if (!place || place.file !== uri || !isInSight(document, place, from, to)) return [];
-    const diagnostic = toDiagnostic(context, analysis, finding, rangeOf(document, place.start, place.end));
+    const diagnostic = toDiagnostic(context, analysis, finding);
+    if (!diagnostic) return [];
     if (finding.fixes.some((fix) => fix.trust === 'safe') && !ofKind.has(finding.rule))
       ofKind.set(finding.rule, mendAllOfKind(context, analysis, uri, finding.rule));
     const all = ofKind.get(finding.rule);

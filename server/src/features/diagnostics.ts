@@ -1,6 +1,6 @@
 import { type Diagnostic, DiagnosticSeverity } from 'vscode-languageserver';
 import type { Analysis } from '../../../language/analysis.ts';
-import type { FileId } from '../../../language/domain/model/source.ts';
+import type { Block, FileId } from '../../../language/domain/model/source.ts';
 import type { Finding, Severity } from '../../../language/domain/rules/finding.ts';
 import { rules } from '../../../language/domain/rules/registry.ts';
 import type { Feature, ServerContext } from '../context.ts';
@@ -24,9 +24,10 @@ export const diagnostics: Feature = {
     function publish(files: Iterable<FileId>): void {
       for (const file of new Set(files)) {
         const version = context.documents.get(file)?.version;
-        const all = [...saidBy.values()].flatMap((said) => said.get(file) ?? []);
+        const lists = [...saidBy.values()].flatMap((said) => [said.get(file) ?? []]).filter((list) => list.length > 0);
+        const all = lists.length > 1 ? withoutRepeats(lists.flat()) : [...(lists[0] ?? [])];
         const about = version === undefined ? { uri: file } : { uri: file, version };
-        void context.connection.sendDiagnostics({ ...about, diagnostics: withoutRepeats(all) });
+        void context.connection.sendDiagnostics({ ...about, diagnostics: all });
       }
     }
 
@@ -38,8 +39,8 @@ export const diagnostics: Feature = {
           const before = saidBy.get(root);
           const said = diagnosticsOf(context, root);
           saidBy.set(root, said);
-          for (const file of [...(before?.keys() ?? []), ...said.keys()]) {
-            if (file === root || !same(before?.get(file), said.get(file)) || context.documents.get(file))
+          for (const file of new Set([...(before?.keys() ?? []), ...said.keys()])) {
+            if (file === root || context.documents.get(file) || !same(before?.get(file), said.get(file)))
               touched.push(file);
           }
         }
@@ -61,14 +62,69 @@ function diagnosticsOf(context: ServerContext, root: FileId): ReadonlyMap<FileId
     byFile.set(root, [couldNotCheck]);
     return byFile;
   }
+  const placeOf = placesOfBlocks(context, analysis);
   for (const finding of analysis.findings) {
-    const location = context.locationOf(analysis, finding.span);
-    if (!location) continue;
-    const list = byFile.get(location.uri) ?? [];
-    list.push(toDiagnostic(context, analysis, finding, location.range));
-    byFile.set(location.uri, list);
+    const place = placeOf(finding.span.block);
+    const diagnostic = place && keptDiagnostic(context, analysis, finding, place, placeOf);
+    if (!diagnostic) continue;
+    const list = byFile.get(place.uri);
+    if (list) list.push(diagnostic);
+    else byFile.set(place.uri, [diagnostic]);
   }
   return byFile;
+}
+
+interface PlaceOfBlock {
+  readonly uri: FileId;
+  /** The line that it begins on; it begins at the left edge. */
+  readonly line: number;
+}
+type PlaceOf = (block: Block) => PlaceOfBlock | undefined;
+
+/** Where each block stands now. Positions within a block stay while the block does. */
+function placesOfBlocks(context: ServerContext, analysis: Analysis): PlaceOf {
+  const places = new Map<Block, PlaceOfBlock | undefined>();
+  return (block) => {
+    if (places.has(block)) return places.get(block);
+    const start = analysis.locate({ block, start: 0, end: 0 });
+    const place = start && {
+      uri: start.file,
+      line: context.documentOf(analysis, start.file).positionAt(start.start).line,
+    };
+    places.set(block, place);
+    return place;
+  };
+}
+
+interface KeptDiagnostic {
+  readonly own: PlaceOfBlock;
+  readonly related: readonly (PlaceOfBlock | undefined)[];
+  readonly diagnostic: Diagnostic;
+}
+const kept = new WeakMap<Finding, KeptDiagnostic>();
+
+/** What was said of a finding before, where it and all that belongs to it stand on the lines where they stood. */
+function keptDiagnostic(
+  context: ServerContext,
+  analysis: Analysis,
+  finding: Finding,
+  own: PlaceOfBlock,
+  placeOf: PlaceOf,
+): Diagnostic | undefined {
+  const before = kept.get(finding);
+  const stayed =
+    before &&
+    isSamePlace(before.own, own) &&
+    finding.related.every(({ span }, index) => isSamePlace(before.related[index], placeOf(span.block)));
+  if (stayed) return before.diagnostic;
+  const diagnostic = toDiagnostic(context, analysis, finding);
+  const related = finding.related.map(({ span }) => placeOf(span.block));
+  if (diagnostic) kept.set(finding, { own, related, diagnostic });
+  return diagnostic;
+}
+
+function isSamePlace(a: PlaceOfBlock | undefined, b: PlaceOfBlock | undefined): boolean {
+  return a?.line === b?.line && a?.uri === b?.uri;
 }
 
 /** Silence would read as "nothing found". */
@@ -81,12 +137,9 @@ const couldNotCheck: Diagnostic = {
     'This text was not checked: Sillwright failed on it, which is a defect of Sillwright. Details: Output, Sillwright.',
 };
 
-export function toDiagnostic(
-  context: ServerContext,
-  analysis: Analysis,
-  finding: Finding,
-  range: Diagnostic['range'],
-): Diagnostic {
+export function toDiagnostic(context: ServerContext, analysis: Analysis, finding: Finding): Diagnostic | undefined {
+  const range = context.locationOf(analysis, finding.span)?.range;
+  if (!range) return undefined;
   const data: DiagnosticData = { rule: finding.rule, thing: finding.thing, station: finding.station };
   const related = finding.related.flatMap(({ span, message }) => {
     const location = context.locationOf(analysis, span);
@@ -120,10 +173,19 @@ const severities: Readonly<Record<Severity, DiagnosticSeverity>> = {
 
 /** Two houses that use one survey find the same fault in it: it is shown once. */
 function withoutRepeats(list: readonly Diagnostic[]): Diagnostic[] {
-  const byText = new Map(list.map((one) => [JSON.stringify([one.code, one.range, one.message]), one]));
-  return [...byText.values()];
+  return [...new Map(list.map((one) => [inWords(one), one])).values()];
 }
 
-function same(before: readonly Diagnostic[] | undefined, after: readonly Diagnostic[] | undefined): boolean {
-  return JSON.stringify(before ?? []) === JSON.stringify(after ?? []);
+const words = new WeakMap<Diagnostic, string>();
+
+function inWords(diagnostic: Diagnostic): string {
+  const known = words.get(diagnostic);
+  if (known !== undefined) return known;
+  const text = JSON.stringify([diagnostic.code, diagnostic.range, diagnostic.message]);
+  words.set(diagnostic, text);
+  return text;
+}
+
+function same(before: readonly Diagnostic[] = [], after: readonly Diagnostic[] = []): boolean {
+  return before.length === after.length && JSON.stringify(before) === JSON.stringify(after);
 }

@@ -2,7 +2,7 @@ import { type Hover, MarkupKind } from 'vscode-languageserver';
 import type { Analysis } from '../../../language/analysis.ts';
 import type { Finding } from '../../../language/domain/rules/finding.ts';
 import { type Feature, presentState, rangeOf } from '../context.ts';
-import { describe, sourceOf } from '../describe.ts';
+import type { sourceOf } from '../describe.ts';
 import { underCursor } from '../things.ts';
 
 /** What stands here and what is found wrong with it: the limit, and the source that it rests on. */
@@ -11,7 +11,10 @@ export const hover: Feature = {
   register(context) {
     context.connection.onHover(async ({ textDocument, position }) => {
       // Loaded by the first hover: checking as one types has no use for forces.
-      const { numbersOfThing } = await import('../numbers-of-thing.ts');
+      const [{ numbersOfThing }, { describe, sourceOf }] = await Promise.all([
+        import('../numbers-of-thing.ts'),
+        import('../describe.ts'),
+      ]);
       return context.guarded<Hover | null>('answering a hover', null, () => {
         const state = presentState(context, textDocument.uri);
         if (!state) return null;
@@ -19,7 +22,7 @@ export const hover: Feature = {
         const offset = document.offsetAt(position);
         const findings = findingsAt(analysis, textDocument.uri, offset);
         const { on } = underCursor(analysis, textDocument.uri, { offset, lineStart: offset, lineEnd: offset });
-        const parts = findings.map(findingInWords);
+        const parts = findings.map((finding) => findingInWords(finding, sourceOf(finding)));
         if (on) {
           const { mark, station, summary, facts } = describe(analysis, on);
           const head = [`**${escapeMarkdown(mark)}**`, escapeMarkdown(station), escapeMarkdown(summary)];
@@ -48,9 +51,8 @@ function findingsAt(analysis: Analysis, uri: string, offset: number): readonly F
   });
 }
 
-function findingInWords(finding: Finding): string {
+function findingInWords(finding: Finding, source: ReturnType<typeof sourceOf>): string {
   const state = finding.accepted === undefined ? finding.severity : `accepted: ${escapeMarkdown(finding.accepted)}`;
-  const source = sourceOf(finding);
   return [
     `**${state}** \`${finding.rule}\``,
     ...finding.message.split('\n').map(escapeMarkdown),

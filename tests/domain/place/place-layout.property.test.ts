@@ -30,7 +30,7 @@ function errorsOfOurs(layout: Layout, board: Placed): readonly Finding[] {
   const kept = new Set(board.board.kept.map(({ id }) => id));
   const keptAt = new Set(board.board.kept.map(({ station }) => station));
   return checkLayout(layout).findings.filter(
-    ({ rule, severity, piece, thing, station, stationTo }) =>
+    ({ rule, severity, piece, thing, stationTo }) =>
       (rule.startsWith('anchorage/') || rule.startsWith('clearance/')) &&
       (severity === 'error' || severity === 'stop') &&
       piece === board.piece.name &&

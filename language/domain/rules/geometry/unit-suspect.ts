@@ -19,27 +19,59 @@ export const unitSuspect = defineRule({
   subjects: {},
   examples: [{ failing: thicknesses('8mm'), passing: thicknesses('8"') }],
   check({ layout }, context) {
-    const byKind = new Map<string, Value[]>();
-    for (const wall of layout.walls) {
-      for (const value of valuesOf(wall)) {
-        const values = byKind.get(value.kind);
-        if (values) values.push(value);
-        else byKind.set(value.kind, [value]);
-      }
-    }
-    for (const values of byKind.values()) {
-      // Numbers by themselves sort many times faster than an array of things.
-      const sorted = Float64Array.from(values, (each) => each.reading.value).sort();
-      const usual = sorted[Math.floor(sorted.length / 2)] as Length | undefined;
-      // Two values can't tell which of them is off.
-      if (values.length < 3 || usual === undefined || usual <= 0) continue;
-      for (const value of values) {
-        const slip = slipOf(value.reading.value, usual);
-        if (slip) report(layout, value, usual, slip, context);
-      }
-    }
+    for (const { value, usual, slip } of slipsIn(layout.walls.map(valuesOf)))
+      report(layout, value, usual, slip, context);
   },
 });
+
+interface SuspectValue {
+  readonly value: Value;
+  readonly usual: Length;
+  readonly slip: Slip;
+}
+
+/** Of the house that was looked at last: most edits change no value that is weighed here. */
+let newest: { readonly lists: readonly (readonly Value[])[]; readonly slips: readonly SuspectValue[] } | undefined;
+
+function slipsIn(lists: readonly (readonly Value[])[]): readonly SuspectValue[] {
+  if (
+    newest?.lists.length === lists.length &&
+    newest.lists.every((list, index) => sameValues(list, lists[index] ?? []))
+  )
+    return newest.slips;
+  const byKind = new Map<string, Value[]>();
+  for (const list of lists) {
+    for (const value of list) {
+      const values = byKind.get(value.kind);
+      if (values) values.push(value);
+      else byKind.set(value.kind, [value]);
+    }
+  }
+  const slips = [...byKind.values()].flatMap((values): readonly SuspectValue[] => {
+    const sorted = values.map((each) => each.reading.value).sort((a, b) => a - b);
+    const usual = sorted[Math.floor(sorted.length / 2)];
+    // Two values can't tell which of them is off.
+    if (values.length < 3 || usual === undefined || usual <= 0) return [];
+    return values.flatMap((value): readonly SuspectValue[] => {
+      const slip = slipOf(value.reading.value, usual);
+      return slip ? [{ value, usual, slip }] : [];
+    });
+  });
+  newest = { lists, slips };
+  return slips;
+}
+
+/** Values of one wall are of that wall for good; a wall with other work on it has the same readings. */
+function sameValues(a: readonly Value[], b: readonly Value[]): boolean {
+  return (
+    a === b ||
+    (a.length === b.length &&
+      a.every(
+        (value, at) =>
+          value.reading === b[at]?.reading && value.wall.id === b[at]?.wall.id && value.kind === b[at]?.kind,
+      ))
+  );
+}
 
 interface Value {
   readonly kind: string;
