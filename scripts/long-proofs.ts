@@ -33,6 +33,13 @@ const { status } = spawnSync(process.execPath, vitest, {
   env: { ...process.env, SILLWRIGHT_LONG: '1', TMPDIR: join(root, 'out', 'tmp') },
 });
 
+// With the check of any one rule emptied, tests have to fail.
+const emptied = spawnSync(process.execPath, [join(root, 'tests/properties/defects/emptied-rules.ts')], {
+  cwd: root,
+  stdio: 'inherit',
+  env: { ...process.env, TMPDIR: join(root, 'out', 'tmp') },
+});
+
 interface Report {
   readonly numPassedTests: number;
   readonly numFailedTests: number;
@@ -47,6 +54,7 @@ const result = {
   node: process.versions.node,
   passed: numPassedTests,
   failed: numFailedTests,
+  everyEmptiedRuleIsNoticed: emptied.status === 0,
   minutes: Math.round((Date.now() - started) / 6000) / 10,
   files: testResults
     .map(({ name, assertionResults }) => ({
@@ -58,4 +66,4 @@ const result = {
 };
 writeFileSync(join(root, values.result), `${JSON.stringify(result, null, 2)}\n`);
 console.log(`${numPassedTests} passed, ${numFailedTests} failed; written to ${values.result}`);
-process.exitCode = status === 0 && numFailedTests === 0 ? 0 : 1;
+process.exitCode = status === 0 && numFailedTests === 0 && emptied.status === 0 ? 0 : 1;
