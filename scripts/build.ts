@@ -224,12 +224,12 @@ export function checkSizes(): boolean {
   const folder = join(extensionFolder, 'dist');
   const server = loadedAtStart(folder, 'server.mjs');
   const budgets: readonly Budget[] = [
-    { what: 'server, as it starts', files: server, minified: 800, gzip: 230 },
+    { what: 'server, as it starts', files: server, minified: 910, gzip: 280 },
     {
       what: 'server, with drawings, writers and forces',
       files: ['server.mjs', ...chunksOf(folder)],
-      minified: 1000,
-      gzip: 310,
+      minified: 1300,
+      gzip: 425,
     },
     { what: 'extension', files: ['extension.cjs'], minified: 500 },
     { what: 'pane', files: ['webview.js', 'webview.css'], gzip: 60 },
