@@ -18,7 +18,12 @@ const areas: readonly Area[] = [
     name: 'language/domain knows nothing of the text, the editor or the machine',
     has: (path) => path.startsWith('language/domain/'),
     ours: ['language/domain/'],
-    packages: [/^csv-stringify\/browser\/esm\/sync$/, /^polygon-clipping$/, /^fraction\.js$/],
+    packages: [
+      /^csv-stringify\/browser\/esm\/sync$/,
+      /^polygon-clipping$/,
+      /^fraction\.js$/,
+      /^@noble\/hashes\/(sha2|utils)\.js$/,
+    ],
   },
   {
     name: 'language/protocol stands alone',
@@ -35,18 +40,18 @@ const areas: readonly Area[] = [
   {
     name: 'the command line knows the language and the machine',
     has: (path) => path.startsWith('server/src/cli/'),
-    ours: ['language/', 'server/src/cli/', 'package.json'],
+    ours: ['language/', 'server/src/cli/', 'server/src/main-stdio.ts', 'package.json'],
     packages: [/^node:/, /^commander$/, /^diff$/, /^temml$/, /^vscode-languageserver-textdocument$/],
   },
   {
-    name: 'only the node entry of the server knows node',
-    has: (path) => path === 'server/src/main-node.ts',
+    name: 'only the node entries of the server know node',
+    has: (path) => /^server\/src\/(main-node|main-stdio|node-parts|stdio-connection)\.ts$/.test(path),
     ours: ['language/', 'server/src/'],
     packages: [/^node:/, /^vscode-languageserver\/node$/, /^vscode-uri$/],
   },
   {
     name: 'only the browser entry of the server knows the browser',
-    has: (path) => path === 'server/src/main-browser.ts',
+    has: (path) => path === 'server/src/main-worker.ts',
     ours: ['language/', 'server/src/'],
     packages: [/^vscode-languageserver\/browser$/, /^vscode-uri$/],
   },
@@ -65,7 +70,8 @@ const areas: readonly Area[] = [
   {
     name: 'the extension knows the editor, and of the language only the protocol',
     has: (path) => path.startsWith('extension/src/'),
-    ours: ['extension/src/', 'language/protocol/'],
+    // Layouts to start from are texts to it.
+    ours: ['extension/src/', 'extension/templates/', 'examples/first-wall.sill', 'language/protocol/'],
     packages: [/^vscode$/, /^vscode-languageclient/, /^node:/],
   },
 ];

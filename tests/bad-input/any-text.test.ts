@@ -5,8 +5,7 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { type Analysis, createAnalyser } from '../../language/analysis.ts';
 import { findingsToJson, findingsToText } from '../../language/domain/documents/findings-report.ts';
-import { scheduleOf } from '../../language/domain/documents/schedule.ts';
-import { scheduleToText } from '../../language/domain/documents/write-schedule.ts';
+import { writeSchedule } from '../../language/domain/documents/write-schedule.ts';
 import { formatSheet } from '../../language/syntax/format.ts';
 import { placesIn, toCheckedLayout } from '../../server/src/cli/open-layout.ts';
 import { analyse } from '../support/analyse.ts';
@@ -45,7 +44,7 @@ function expectOutputs(analysis: Analysis): void {
     const place = placesIn(analysis)(span);
     return place && { file: place.file, line: place.range.start.line + 1 };
   };
-  expect(scheduleToText(scheduleOf(analysis.layout, analysis.checked), findLine)).toContain('connector');
+  expect(writeSchedule(analysis.layout, analysis.checked, findLine, { form: 'text' })).toContain('connector');
 }
 
 describe('a text that breaks off', () => {

@@ -155,6 +155,36 @@ export const cases: readonly Case[] = [
     },
   },
   {
+    name: 'the schedule is copied as a table with its basis, by mouse and by keyboard',
+    async run({ page, preview }) {
+      const pane = preview();
+      // As text: these files know nothing of a page's own objects.
+      const clipboard = () =>
+        page.evaluate<{ plain: string; html: string }>(`(async () => {
+          const [item] = await navigator.clipboard.read();
+          const textOf = async (type) => (item?.types.includes(type) ? (await item.getType(type)).text() : '');
+          return { plain: await textOf('text/plain'), html: await textOf('text/html') };
+        })()`);
+      const expectCopied = async (): Promise<void> => {
+        await pane
+          .locator('.copied')
+          .filter({ hasText: /^Copied \d+ rows? with the basis/ })
+          .waitFor();
+        const { plain, html } = await clipboard();
+        match(plain, /^A-2\t5'-4"\t/m);
+        match(plain, /it does not show that the house is safe/);
+        match(html, /<td>A-2<\/td>/);
+      };
+      await pane.locator('.schedule .copy').click();
+      await expectCopied();
+      await page.evaluate(`navigator.clipboard.writeText('nothing')`);
+      await pane.locator('.schedule .table').focus();
+      await page.keyboard.press('Control+C');
+      await poll(async () => (await clipboard()).plain !== 'nothing', 'the table on the clipboard');
+      await expectCopied();
+    },
+  },
+  {
     name: 'a click on a shape takes the cursor to its line',
     async run(window) {
       const pane = window.preview();
