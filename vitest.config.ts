@@ -1,3 +1,4 @@
+import { availableParallelism } from 'node:os';
 import { defineConfig } from 'vitest/config';
 
 export default defineConfig({
@@ -5,5 +6,7 @@ export default defineConfig({
     include: ['tests/**/*.test.ts'],
     exclude: ['tests/editor/**', 'node_modules/**'],
     testTimeout: 60_000,
+    // The tests compute and hardly wait: one worker a core.
+    maxWorkers: Math.max(2, availableParallelism()),
   },
 });
