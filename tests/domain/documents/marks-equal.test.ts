@@ -136,7 +136,7 @@ describe('marks and stations in drawing and schedule', () => {
     'are the same in houses of every sort, as designed and with work built elsewhere',
     () => {
       let compared = 0;
-      for (const { text } of manyHouses(50, 1000)) {
+      for (const { text } of manyHouses(30, 1000)) {
         compared += expectEqualMarks(analyse(text));
         compared += expectEqualMarks(analyse(builtElsewhere(text)));
       }
