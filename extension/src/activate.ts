@@ -23,7 +23,7 @@ export async function activateWith(context: ExtensionContext, client: BaseLangua
       panes.show(typeof uri === 'string' ? Uri.parse(uri) : uri),
     ),
     commands.registerCommand('sillwright.writeSchedule', (given?: ScheduleArguments | Uri) =>
-      writeSchedule(client, panes.inFront, given),
+      writeSchedule(client, inFront, given),
     ),
     commands.registerCommand('sillwright.writeDrawings', () => writeDrawings(client, inFront)),
     commands.registerCommand('sillwright.checkWorkspace', () => checkWorkspace(client)),

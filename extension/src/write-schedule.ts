@@ -7,6 +7,7 @@ import {
   scheduleFormats,
   scheduleRequest,
 } from '../../language/protocol/requests.ts';
+import { type LayoutInFront, nameOf, refuse } from './layout-in-front.ts';
 
 /** For keybindings and scripts: what is given is not asked. */
 export interface ScheduleArguments {
@@ -42,11 +43,11 @@ const choices: readonly FormatChoice[] = [
 /** Writes the schedules of the text as it stands, saved or not. Resolves to the file that was written. */
 export async function writeSchedule(
   client: BaseLanguageClient,
-  layoutInFront: () => Uri | undefined,
+  layoutInFront: LayoutInFront,
   given: ScheduleArguments | Uri | undefined,
 ): Promise<string | undefined> {
   const wanted = given instanceof Uri ? { uri: given.toString() } : (given ?? {});
-  const layout = wanted.uri === undefined ? (activeLayout() ?? layoutInFront()) : Uri.parse(wanted.uri);
+  const layout = wanted.uri === undefined ? layoutInFront() : Uri.parse(wanted.uri);
   if (!layout) return refuse('Open a .sill file first: the schedule is that of the layout in front.');
   if (!isOnDisk(layout) && wanted.target === undefined && layout.scheme !== 'untitled') {
     return refuse(`A schedule can be written only to a folder on disk, and ${nameOf(layout)} lies in a virtual one.`);
@@ -142,20 +143,6 @@ function reasonOf(error: unknown): string {
   return /EROFS|EACCES|EPERM|read-?only/i.test(text) ? 'the folder or the file is read-only' : text.replace(/\.$/, '');
 }
 
-function activeLayout(): Uri | undefined {
-  const document = window.activeTextEditor?.document;
-  return document?.languageId === 'sillwright' ? document.uri : undefined;
-}
-
-function refuse(reason: string): undefined {
-  void window.showErrorMessage(reason);
-  return undefined;
-}
-
 function isOnDisk(uri: Uri): boolean {
   return uri.scheme === 'file';
-}
-
-function nameOf(uri: Uri): string {
-  return uri.path.split('/').pop() ?? uri.path;
 }
