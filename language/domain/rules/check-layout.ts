@@ -193,6 +193,7 @@ function dependsOn(
   const line = lineOf(layout, wall);
   const common = [
     ofWholeHouse(layout),
+    line?.storeys?.source,
     line?.storeys?.kind,
     knownValue(line?.storeys),
     line?.exempt?.from,
@@ -218,6 +219,9 @@ function ofWholeHouse(layout: Layout): readonly unknown[] {
   const inputs = [
     layout.connectors,
     layout.title.units,
+    // Findings lead to the lines that say these, so a line that is read anew counts as another.
+    storeys?.source,
+    floorUnderside?.source,
     storeys?.kind,
     knownValue(storeys),
     floorUnderside?.kind,
