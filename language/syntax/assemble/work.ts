@@ -46,35 +46,28 @@ const byStation = (a: { readonly station: Length | undefined }, b: { readonly st
   place(a.station) - place(b.station);
 
 function newAnchor(draft: NewAnchorDraft, site: WorkSite): NewAnchor {
-  const station = draft.at ? site.finder.station(draft.at) : undefined;
-  const asBuilt = asBuiltOf(draft.name.name, station, site.inputs.record, site.finder);
   return {
     ...site.named('anchor', draft),
-    name: draft.name.name,
-    nameSource: draft.name.source,
-    connectorName: draft.connector?.name,
-    connectorSource: draft.connector?.source,
-    connector: connectorOf(draft.connector, site),
-    station,
-    ...(asBuilt ? { asBuilt } : {}),
-    stationSource: draft.at?.source,
-    embed: draft.embed,
-    offset: draft.offset,
-    shim: draft.shim,
-    proposed: draft.proposed,
+    ...connectorAt(draft, site),
     rightAngleDrill: draft.rightAngleDrill,
-    ...(draft.bothSides ? { bothSides: true } : {}),
-    ...withHardwareOf(draft, site),
-    state: stateOfMark(draft.name, site),
   };
 }
 
 function newTie(draft: TieDraft, site: WorkSite): Tie {
+  return {
+    ...site.named(draft.kind, draft),
+    ...connectorAt(draft, site),
+    kind: draft.kind,
+    member: draft.member,
+    ...(draft.rightAngleDrill ? { rightAngleDrill: true } : {}),
+  };
+}
+
+/** What anchors and ties have alike: a connector at a station, planned and as built. */
+function connectorAt(draft: NewAnchorDraft | TieDraft, site: WorkSite) {
   const station = draft.at ? site.finder.station(draft.at) : undefined;
   const asBuilt = asBuiltOf(draft.name.name, station, site.inputs.record, site.finder);
   return {
-    ...site.named(draft.kind, draft),
-    kind: draft.kind,
     name: draft.name.name,
     nameSource: draft.name.source,
     connectorName: draft.connector?.name,
@@ -83,11 +76,9 @@ function newTie(draft: TieDraft, site: WorkSite): Tie {
     station,
     ...(asBuilt ? { asBuilt } : {}),
     stationSource: draft.at?.source,
-    member: draft.member,
     embed: draft.embed,
     offset: draft.offset,
     shim: draft.shim,
-    ...(draft.rightAngleDrill ? { rightAngleDrill: true } : {}),
     ...(draft.bothSides ? { bothSides: true } : {}),
     ...withHardwareOf(draft, site),
     proposed: draft.proposed,

@@ -6,6 +6,7 @@ import {
   placeInWords,
   type TextPlace,
 } from '../../../language/domain/documents/findings-report.ts';
+import type { FindLine } from '../../../language/domain/documents/schedules/table.ts';
 import { printable } from '../../../language/domain/documents/text-layout.ts';
 import type { FileId, SourceSpan } from '../../../language/domain/model/source.ts';
 import type { Finding } from '../../../language/domain/rules/finding.ts';
@@ -45,6 +46,15 @@ export function toCheckedLayout(analysis: Analysis): CheckedLayout {
     checked: analysis.checked,
     basis: analysis.basis,
     placeOf: placesIn(analysis),
+  };
+}
+
+/** The line of a span, for lists that send people back to the text. */
+export function linesIn(analysis: Analysis): FindLine {
+  const placeOf = placesIn(analysis);
+  return (span) => {
+    const place = placeOf(span);
+    return place && { file: place.file, line: place.range.start.line + 1 };
   };
 }
 

@@ -1,7 +1,7 @@
-import type { FindLine, ScheduleName } from '../../../../language/domain/documents/schedules/table.ts';
+import type { ScheduleName } from '../../../../language/domain/documents/schedules/table.ts';
 import { type ScheduleForm, writeSchedule } from '../../../../language/domain/documents/write-schedule.ts';
 import { type ExitCode, exitCodes } from '../exit-codes.ts';
-import { openLayout, placesIn } from '../open-layout.ts';
+import { linesIn, openLayout } from '../open-layout.ts';
 import { printOutput, remindOfErrors } from '../print-output.ts';
 import { complain, type Terminal } from '../terminal.ts';
 
@@ -20,12 +20,7 @@ export function schedule(file: string, { format, of, output }: ScheduleOptions, 
     return exitCodes.couldNotRun;
   }
   const { analysis } = opened.layout;
-  const placeOf = placesIn(analysis);
-  const findLine: FindLine = (span) => {
-    const place = placeOf(span);
-    return place && { file: place.file, line: place.range.start.line + 1 };
-  };
-  const text = writeSchedule(analysis.layout, analysis.checked, findLine, { form: format, only: of });
+  const text = writeSchedule(analysis.layout, analysis.checked, linesIn(analysis), { form: format, only: of });
   remindOfErrors(opened.layout, terminal);
   return printOutput(text, { output, layout: opened.layout }, terminal);
 }

@@ -1,4 +1,3 @@
-import type { FindLine } from '../../../../language/domain/documents/schedules/table.ts';
 import { surveyListOf } from '../../../../language/domain/documents/survey-list.ts';
 import {
   surveyListToCsv,
@@ -6,7 +5,7 @@ import {
   surveyListToText,
 } from '../../../../language/domain/documents/write-survey-list.ts';
 import { type ExitCode, exitCodes } from '../exit-codes.ts';
-import { openLayout, placesIn } from '../open-layout.ts';
+import { linesIn, openLayout } from '../open-layout.ts';
 import { printOutput, remindOfErrors } from '../print-output.ts';
 import { complain, type Terminal } from '../terminal.ts';
 
@@ -24,12 +23,7 @@ export function surveyList(
     return exitCodes.couldNotRun;
   }
   const { analysis } = opened.layout;
-  const placeOf = placesIn(analysis);
-  const findLine: FindLine = (span) => {
-    const place = placeOf(span);
-    return place && { file: place.file, line: place.range.start.line + 1 };
-  };
-  const text = writers[format](surveyListOf(analysis.layout, analysis.checked), findLine);
+  const text = writers[format](surveyListOf(analysis.layout, analysis.checked), linesIn(analysis));
   remindOfErrors(opened.layout, terminal);
   return printOutput(text, { output, layout: opened.layout }, terminal);
 }
