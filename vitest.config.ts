@@ -5,6 +5,7 @@ export default defineConfig({
   test: {
     include: ['tests/**/*.test.ts'],
     exclude: ['tests/editor/**', 'node_modules/**'],
+    setupFiles: ['tests/support/one-seed.ts'],
     testTimeout: 60_000,
     // The tests compute and hardly wait: one worker a core.
     maxWorkers: Math.max(2, availableParallelism()),

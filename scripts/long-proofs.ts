@@ -19,6 +19,8 @@ const report = join(root, 'out', 'full-results.json');
 mkdirSync(join(root, 'out', 'tmp'), { recursive: true });
 rmSync(report, { force: true });
 const started = Date.now();
+const seed = started % 1_000_000_007;
+console.log(`Random cases from SILLWRIGHT_SEED=${seed}`);
 const vitest = [
   join(root, 'node_modules/vitest/vitest.mjs'),
   'run',
@@ -30,7 +32,7 @@ const vitest = [
 const { status } = spawnSync(process.execPath, vitest, {
   cwd: root,
   stdio: 'inherit',
-  env: { ...process.env, SILLWRIGHT_LONG: '1', TMPDIR: join(root, 'out', 'tmp') },
+  env: { ...process.env, SILLWRIGHT_LONG: '1', SILLWRIGHT_SEED: String(seed), TMPDIR: join(root, 'out', 'tmp') },
 });
 
 // With the check of any one rule emptied, tests have to fail.
@@ -52,6 +54,7 @@ const { numPassedTests, numFailedTests, testResults } = JSON.parse(readFileSync(
 const result = {
   commit: execFileSync('git', ['rev-parse', 'HEAD'], { cwd: root, encoding: 'utf8' }).trim(),
   node: process.versions.node,
+  seed,
   passed: numPassedTests,
   failed: numFailedTests,
   everyEmptiedRuleIsNoticed: emptied.status === 0,

@@ -72,17 +72,51 @@ for (const { name, passed, failed, seconds } of summary) {
   const verdict = failed === 0 ? 'ok    ' : 'FAILED';
   console.log(`${verdict}  ${name}: ${passed} passed, ${failed} failed (${seconds.toFixed(1)} s)`);
 }
+for (const { file, test, message } of failedTests()) console.log(`\nfailed: ${file}: ${test}\n${message}`);
 const passed = summary.reduce((sum, step) => sum + step.passed, 0);
 const failed = summary.reduce((sum, step) => sum + step.failed, 0);
 console.log(`\n${passed} passed, ${failed} failed`);
 process.exitCode = failed === 0 ? 0 : 1;
 
+interface Report {
+  readonly numPassedTests: number;
+  readonly numFailedTests: number;
+  readonly testResults: readonly {
+    readonly name: string;
+    readonly assertionResults: readonly {
+      readonly status: string;
+      readonly fullName: string;
+      readonly failureMessages: readonly string[];
+    }[];
+  }[];
+}
+
+function reportOfTests(): Report | undefined {
+  try {
+    return JSON.parse(readFileSync(results, 'utf8'));
+  } catch {
+    return undefined;
+  }
+}
+
+/** At the end once more, where whoever reads only the end of a long log finds them. */
+function failedTests(): readonly { readonly file: string; readonly test: string; readonly message: string }[] {
+  const files = reportOfTests()?.testResults ?? [];
+  return files.flatMap(({ name, assertionResults }) =>
+    assertionResults
+      .filter(({ status }) => status === 'failed')
+      .map(({ fullName, failureMessages }) => ({
+        file: relative(root, name),
+        test: fullName,
+        message: failureMessages.join('\n').slice(0, 2000),
+      })),
+  );
+}
+
 /** A run that broke off without failing a test, or that ran none, has failed all the same. */
 function countTests(succeeded: boolean): Count {
-  let report: { numPassedTests: number; numFailedTests: number };
-  try {
-    report = JSON.parse(readFileSync(results, 'utf8'));
-  } catch {
+  const report = reportOfTests();
+  if (!report) {
     console.error(`${relative(root, results)} was not written: the test run broke off.`);
     return { passed: 0, failed: 1 };
   }
