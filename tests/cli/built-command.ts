@@ -2,15 +2,14 @@ import { spawnSync } from 'node:child_process';
 import { existsSync, rmSync } from 'node:fs';
 import { delimiter, join } from 'node:path';
 import process from 'node:process';
-import { afterAll } from 'vitest';
 import { buildCli } from '../../scripts/build.ts';
 import { freshFolder, root } from './folders.ts';
 
-// Built anew for each test file, so that no test speaks of yesterday's program and two files never build over each other.
+// Built once in each process of tests, so that no test speaks of yesterday's program and two never build over each other.
 const built = freshFolder('cli');
 const program = join(built, 'sillwright.js');
 await buildCli(built);
-afterAll(() => rmSync(built, { recursive: true, force: true }));
+process.on('exit', () => rmSync(built, { recursive: true, force: true }));
 
 export interface Ran {
   readonly code: number | null;
