@@ -1,6 +1,7 @@
 import type { CountedConnector } from '../engineering/layout-capacity.ts';
 import { anchorsOfWall, anglesOfWall, capacityOf, shareOfCapacity } from '../engineering/layout-capacity.ts';
 import type { LayoutDemand } from '../engineering/layout-demand.ts';
+import { panelsOfWall } from '../engineering/layout-panel-capacity.ts';
 import type { Outcome, Refused } from '../engineering/trace.ts';
 import { isRefused, refused } from '../engineering/trace.ts';
 import type { Layout, Wall } from '../model/layout.ts';
@@ -25,8 +26,8 @@ export interface CalculationLine {
 export type LinkName = 'angles, floor to sill' | 'panels, cripple wall' | 'anchors, sill to foundation';
 export interface CalculationLink {
   readonly name: LinkName;
-  /** `false`: the model does not know such parts yet, and nothing is said of them. */
-  readonly modelled: boolean;
+  /** `false`: the line has no such link, as no cripple wall and no panel is recorded on it. */
+  readonly present: boolean;
   readonly connectors: readonly CountedConnector[];
   /** How many connectors the sum counts, and how many have no number. */
   readonly counted: number;
@@ -107,7 +108,7 @@ export function lineOf(name: string, walls: readonly Wall[], force: LineForce): 
     const has = ({ capacity: each }: CountedConnector): boolean => !isRefused(each);
     return {
       name: linkName,
-      modelled: true,
+      present: true,
       connectors,
       counted: sumOf(connectors.filter(has)),
       notCounted: sumOf(connectors.filter((each) => !has(each))),
@@ -128,7 +129,12 @@ export function lineOf(name: string, walls: readonly Wall[], force: LineForce): 
         'angles, floor to sill',
         walls.flatMap((wall) => anglesOfWall(wall)),
       ),
-      notModelled('panels, cripple wall'),
+      walls.some(({ cripples, panels }) => cripples.length > 0 || panels.length > 0)
+        ? link(
+            'panels, cripple wall',
+            walls.flatMap((wall) => panelsOfWall(wall)),
+          )
+        : absent('panels, cripple wall', NO_CRIPPLE_WALL),
       link(
         'anchors, sill to foundation',
         walls.flatMap((wall) => anchorsOfWall(wall)),
@@ -137,9 +143,11 @@ export function lineOf(name: string, walls: readonly Wall[], force: LineForce): 
   };
 }
 
-function notModelled(name: LinkName): CalculationLink {
-  const capacity = refused('not modelled');
-  return { name, modelled: false, connectors: [], counted: 0, notCounted: 0, capacity, share: capacity };
+const NO_CRIPPLE_WALL = 'none recorded';
+
+function absent(name: LinkName, why: string): CalculationLink {
+  const capacity = refused(why);
+  return { name, present: false, connectors: [], counted: 0, notCounted: 0, capacity, share: capacity };
 }
 
 const sumOf = (connectors: readonly CountedConnector[]): number =>

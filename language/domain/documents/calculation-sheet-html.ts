@@ -95,7 +95,7 @@ function comparisonTable(sheet: CalculationSheet): string {
           : '';
       const capacity = link.capacity.kind === 'refused' ? 'none' : outcomeInWords(link.capacity, sheet.units);
       return (
-        `<tr${link.modelled ? '' : ' class="absent"'}>${first}<td>${escapeHtml(link.name)}</td><td>${escapeHtml(countsInWords(link))}</td>` +
+        `<tr${link.present ? '' : ' class="absent"'}>${first}<td>${escapeHtml(link.name)}</td><td>${escapeHtml(countsInWords(link))}</td>` +
         `<td class="number">${escapeHtml(capacity)}</td><td class="number">${escapeHtml(shareInColumn(link))}${bar(link.share)}</td></tr>`
       );
     });

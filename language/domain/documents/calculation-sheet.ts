@@ -128,7 +128,7 @@ function unknownsOf(demand: LayoutDemand, lines: readonly CalculationLine[]): re
     else said.set(what, [mark]);
   };
   for (const line of lines) {
-    for (const link of line.links.filter(({ modelled }) => modelled)) {
+    for (const link of line.links.filter(({ present }) => present)) {
       for (const connector of link.connectors) {
         if (isRefused(connector.capacity)) say(`not counted: ${connector.capacity.reason}`, connector.mark);
         for (const remark of connector.remarks) say(remark, connector.mark);
@@ -170,7 +170,7 @@ function cautionsOf(
         .size > 1,
   );
   return [
-    'Cripple-wall panels, hold-downs and overturning are not modelled: the sheet says nothing of them.',
+    'Hold-downs and overturning are not worked: whether the ends of a panel are held down, the sheet does not say.',
     'Concrete is not worked: near an edge, in a thin stem or in weak concrete its breaking out may govern.',
     'The larger of the two ways to share the force counts for each line, so the lines add up to more than the base shear.',
     'Forces are at allowable-stress level. The force that comes in an earthquake is larger than any number here.',

@@ -21,16 +21,16 @@ export function outcomeInWords(outcome: Outcome<Force>, units: LengthUnits): str
 }
 
 /** `demand is 51 % of the capacity counted`: a comparison, never a verdict. */
-export function shareInWords({ modelled, share }: CalculationLink): string {
-  if (!modelled) return 'not modelled';
+export function shareInWords({ present, share }: CalculationLink): string {
+  if (isRefused(share) && !present) return share.reason;
   if (isRefused(share)) return `no comparison: ${share.reason}`;
   const words = `demand is ${percent(share.number)} of the capacity counted`;
   return share.number > 1 ? `${words}: more than is counted` : words;
 }
 
 /** The same for a column under `Demand of capacity`. */
-export function shareInColumn({ modelled, share }: CalculationLink): string {
-  if (!modelled) return 'not modelled';
+export function shareInColumn({ present, share }: CalculationLink): string {
+  if (isRefused(share) && !present) return share.reason;
   return isRefused(share) ? 'no comparison' : percent(share.number);
 }
 
@@ -55,8 +55,8 @@ export function percent(share: number): string {
 }
 
 /** `9 counted, 2 not`. */
-export function countsInWords({ modelled, counted, notCounted }: CalculationLink): string {
-  if (!modelled) return '';
+export function countsInWords({ present, counted, notCounted }: CalculationLink): string {
+  if (!present) return '';
   return notCounted === 0 ? `${counted} counted` : `${counted} counted, ${notCounted} not`;
 }
 

@@ -225,7 +225,7 @@ function bulleted(texts: readonly string[]): readonly string[] {
 function linkInJson(link: CalculationLink) {
   return {
     name: link.name,
-    modelled: link.modelled,
+    present: link.present,
     counted: link.counted,
     notCounted: link.notCounted,
     capacity: forceInJson(link.capacity),

@@ -21,7 +21,7 @@ export interface CountedConnector {
   /** Old anchors without a name are called by their wall and order: `A found 2`. */
   readonly mark: string;
   readonly wall: string;
-  readonly what: 'new anchor' | 'found anchor' | 'framing angles';
+  readonly what: 'new anchor' | 'found anchor' | 'framing angles' | 'panel';
   readonly connector: string;
   /** The thing that findings name. */
   readonly thing: string;

@@ -82,6 +82,86 @@ function linkOf(line: CalculationLine, name: LinkName) {
 }
 const html = (sheet: CalculationSheet): string => calculationSheetToHtml(sheet, typesetMath);
 
+describe('bracing panels on the sheet', () => {
+  const cripple = `wall A faces north from (0", 30'-0") length 40'-0"
+  foundation
+  sill A1
+  cripple height 30"
+`;
+  const panelsOn = (lines: string) => {
+    const text = square(`work on A\n${lines}`).replace(
+      /wall A faces north[^\n]*\n {2}foundation\n {2}sill A1\n/,
+      cripple,
+    );
+    const link = linkOf(lineOf(sheetOf(text), 'A'), 'panels, cripple wall');
+    const each = Object.fromEntries(
+      link.connectors.map(({ mark, capacity, remarks }) => [
+        mark,
+        isRefused(capacity) ? capacity.reason : { lb: Number(capacity.number.toPrecision(9)), remarks },
+      ]),
+    );
+    return { link, each };
+  };
+  const COMMON = 'its nails are taken for common ones: box nails and sinkers carry less';
+  // The lightest species of NDS 2018 Table 12.3.3A (from memory) has G 0.36.
+  const framing = 1 - (0.5 - 0.36);
+
+  it('count by the nailing table, half of the nominal shear, less for light framing and slender panels', () => {
+    const { link, each } = panelsOn(`  panel A-P1 0" to 8'-0" plywood 15/32" nails 8d edge 4" field 12" height 30"
+  panel A-P2 10'-0" to 14'-0" OSB 7/16" nails 8d edge 6" field 12" height 30"
+  panel A-P3 20'-0" to 21'-0" plywood 15/32" nails 10d edge 2" field 12" height 30"
+`);
+    // SDPWS 2015 Table 4.3A: 760, 480 and 1540 plf; 4.3.3 divides by 2; 4.3.4.2 at 30 in on 12 in: 1.25 - 0.125 x 2.5 (from memory).
+    const lb = [380 * framing * 8, 240 * framing * 4, 770 * framing * (1.25 - 0.125 * 2.5)].map((number) =>
+      Number(number.toPrecision(9)),
+    );
+    expect(each).toEqual({
+      'A-P1': { lb: lb[0], remarks: [COMMON] },
+      'A-P2': { lb: lb[1], remarks: [COMMON] },
+      'A-P3': { lb: lb[2], remarks: [COMMON] },
+    });
+    expect(done(link.capacity).number).toBeCloseTo(
+      lb.reduce((sum, number) => sum + number, 0),
+      4,
+    );
+    expect(done(link.share).number).toBeCloseTo(9600 / done(link.capacity).number, 9);
+  });
+
+  it('fall back to the weaker row of the table where their own is not in it, and say so', () => {
+    const { each } = panelsOn(`  panel A-P1 0" to 8'-0" plywood 1/2" nails 8d edge 5" field 12" height 30"
+`);
+    expect(each).toEqual({
+      'A-P1': {
+        lb: Number((260 * framing * 8).toPrecision(9)),
+        remarks: [
+          COMMON,
+          'its edge nails are counted at 6 in, the next wider spacing of the table',
+          'its board is counted as one of 15/32 in',
+        ],
+      },
+    });
+  });
+
+  it('count for nothing where something is missing or the table ends, with the reason', () => {
+    const { link, each } = panelsOn(`  panel A-P1 0" to 8'-0" plywood 15/32" nails 8d edge 8" field 12" height 30"
+  panel A-P2 10'-0" to 18'-0" plywood 15/32" height 30"
+  panel A-P3 20'-0" to 28'-0" plywood 15/32" nails 8d edge 4" field 12" height 60"
+  panel A-P4 30'-0" to 30'-8" plywood 15/32" nails 8d edge 4" field 12" height 30"
+  panel A-P5 32'-0" to 36'-0" plywood 1/4" nails 8d edge 4" field 12" height 30"
+`);
+    expect(each).toEqual({
+      'A-P1': 'its edge nails are more than 6 in apart: the table ends there',
+      'A-P2': 'its nails are not given',
+      'A-P3':
+        'it is higher than a sheet is wide, and no block is given behind the joint: the table is for blocked panels',
+      'A-P4': '30 in high on 8 in is 3.75 to 1; over 3.5 to 1 a panel counts for nothing',
+      'A-P5': 'the table has no board so thin for 8d common nails',
+    });
+    expect(link.share).toMatchObject({ reason: 'no capacity is counted' });
+    expect(link).toMatchObject({ counted: 0, notCounted: 5 });
+  });
+});
+
 describe('the calculation sheet', () => {
   const sheet = sheetOf(square(anchors));
   const north = lineOf(sheet, 'A');
@@ -142,11 +222,11 @@ describe('the calculation sheet', () => {
     expect(done(lineOf(more, 'A').demand).number).toBeCloseTo(done(north.demand).number, 9);
   });
 
-  it('says of panels that they are not modelled, on every line', () => {
+  it('says of a line without a cripple wall that there is none', () => {
     for (const line of sheet.lines)
       expect(linkOf(line, 'panels, cripple wall')).toMatchObject({
-        modelled: false,
-        share: { reason: 'not modelled' },
+        present: false,
+        share: { reason: 'none recorded' },
       });
   });
 
@@ -296,7 +376,7 @@ describe('what is written of the calculation sheet', () => {
     expect(json.lines[0].demand.kN).toBeCloseTo(42.703, 3);
     const [angles, panels, foundation] = json.lines[0].links;
     expect(angles).toMatchObject({ counted: 0, demandOverCapacity: null, capacity: { lb: null } });
-    expect(panels).toMatchObject({ modelled: false, words: 'not modelled' });
+    expect(panels).toMatchObject({ present: false, words: 'none recorded' });
     expect(foundation.demandOverCapacity * foundation.capacity.lb).toBeCloseTo(9600, 3);
     expect(foundation.connectors.find(({ mark }: { mark: string }) => mark === 'A-5').each).toEqual({
       lb: null,
