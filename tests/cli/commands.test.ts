@@ -85,6 +85,11 @@ describe('what the exit code says', () => {
     ['a girder that does not exist', ['draw', clean, '--girder', 'Z']],
     ['the windows of an anchor that does not exist', ['draw', clean, '--wall', 'A', '--windows', 'Z-1']],
     ['a girder and a wall', ['draw', clean, '--girder', 'GD', '--wall', 'A']],
+    ['strips and sections', ['draw', clean, '--strips', '--sections']],
+    ['strips of a wall that does not exist', ['draw', clean, '--strips', '--wall', 'Z']],
+    ['strips of a house without work', ['draw', surveyed, '--strips']],
+    ['a paper that does not exist', ['draw', clean, '--sheet', 'A4']],
+    ['several sheets and no file', ['draw', clean, '--sheet', 'A2']],
     ['a rule that does not exist', ['rules', 'anchorage/nothing']],
     ['a rule to mend that does not exist', ['fix', clean, '--rule', 'nothing']],
     ['two ways to format', ['format', clean, '--write', '--check']],
@@ -286,6 +291,62 @@ describe('outputs', () => {
       expect(await run('schedule', surveyed, '-o', output)).toMatchObject({ code: 2 });
     }
     expect(readFileSync(join(folder, 'maple-surveyed.sill'), 'utf8')).toBe(before);
+  });
+
+  it('are crew strips, two to a sheet and each sheet in a file with its number, and sections', async () => {
+    expect(await run('draw', designed, '--strips', '--wall', 'a')).toMatchObject({
+      code: 0,
+      out: expect.stringContaining('width="431.8mm" height="279.4mm"'),
+    });
+    expect(await run('draw', designed, '--strips')).toMatchObject({
+      code: 2,
+      out: '',
+      err: expect.stringMatching(/takes \d+ sheets: say where to with -o NAME.svg/),
+    });
+    expect(await run('draw', designed, '--strips', '-o', at('strips.svg'))).toMatchObject({ code: 0, out: '' });
+    // Walls A, E and F have work; F takes two strips: four strips on two sheets.
+    const names = readdirSync(folder).filter((name) => name.startsWith('strips-'));
+    expect(names.sort()).toEqual(['strips-1.svg', 'strips-2.svg']);
+    expect(readFileSync(join(folder, 'strips-2.svg'), 'utf8')).toContain('F-13');
+    expect(await run('draw', designed, '--sections', '--wall', 'f')).toMatchObject({
+      code: 0,
+      out: expect.stringContaining('SECTION F/1'),
+    });
+    expect(await run('draw', designed, '--strips', '--wall', 'B')).toMatchObject({
+      code: 2,
+      err: expect.stringContaining('has no work on wall B: no strip to draw.'),
+    });
+  });
+
+  it('are the printed sheets, one by itself or each in a file with its number and name', async () => {
+    const one = await run('draw', clean, '--sheet', 'a3', '--wall', 'a', '-o', at('one.svg'));
+    expect(one).toMatchObject({ code: 0, out: '' });
+    const [wall] = readdirSync(folder).filter((name) => name.startsWith('one'));
+    expect(readFileSync(join(folder, wall ?? ''), 'utf8')).toContain('width="420mm" height="297mm"');
+    expect(await run('draw', clean, '--sheet', '24x18', '-o', at('set.svg'))).toMatchObject({
+      code: 0,
+      out: '',
+      err: '',
+    });
+    const names = readdirSync(folder)
+      .filter((name) => name.startsWith('set-'))
+      .sort();
+    expect(names).toEqual(
+      ['cover', 'plan', 'wall-A', 'wall-B', 'wall-C', 'wall-D'].map((name, index) => `set-${index + 1}-${name}.svg`),
+    );
+    expect(readFileSync(join(folder, 'set-3-wall-A.svg'), 'utf8')).toContain('>3 of 6<');
+    expect(await run('draw', clean, '--sheet', 'A2', '--plan')).toMatchObject({
+      code: 0,
+      out: expect.stringContaining('Foundation plan'),
+    });
+    expect(await run('draw', clean, '--sheet', 'A2', '--girder', 'GD')).toMatchObject({
+      code: 2,
+      err: expect.stringContaining('has no girder'),
+    });
+    expect(await run('draw', clean, '--sheet', 'A2', '--wall', 'Z')).toMatchObject({
+      code: 2,
+      err: expect.stringContaining('has no wall Z'),
+    });
   });
 
   it.skipIf(!existsSync('/dev/full'))('that the system does not take end in 2', async () => {

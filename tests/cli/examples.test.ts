@@ -32,6 +32,8 @@ describe('what is printed of the examples', () => {
     ['schedule', '--format', 'json'],
     ['draw', '--plan'],
     ['draw', '--wall', 'F'],
+    ['draw', '--strips', '--wall', 'F'],
+    ['draw', '--sections', '--wall', 'F'],
   ])('%s %s %s carries its basis, and says nothing that nobody may say of a house', async (command, ...options) => {
     let out = '';
     const terminal = {

@@ -1,7 +1,7 @@
 import type { Layout, NewAnchor, Wall } from '../model/layout.ts';
 import type { Profile, Reading } from '../model/reading.ts';
 import type { Checked } from '../rules/checked.ts';
-import type { RuleId } from '../rules/finding.ts';
+import type { Finding, RuleId, Severity } from '../rules/finding.ts';
 import type { RuleSet, Trust } from '../rulesets/rule-set.ts';
 import { restsOnStop } from './rests-on-stop.ts';
 import { countOf, wrapClauses } from './text-layout.ts';
@@ -37,17 +37,19 @@ export const basisLineLength = 110;
 /** What an output made from this layout must say of itself. Every drawing, schedule, report and export prints it. */
 export function basisOf(layout: Layout, checked: Checked): Basis {
   const rules = rulesInWords(layout);
-  const counts = countsOf(layout, checked);
-  const demo = usesDemoValues(layout);
-  const because = engineerIsNeededBecause(layout, checked);
+  const findings = saysOfFindings(checked.findings);
+  const walls = layout.walls.map(saysOfWall);
+  const counts = countsOf(layout, checked, findings);
+  const demo = usesDemoValues(layout, walls);
+  const because = engineerIsNeededBecause(layout, checked, findings, walls);
   const label = because === undefined ? 'prescriptive - not engineered' : "for engineer's review";
   const sentences = [
     tally(counts, rules),
     'An aid to drafting and checking, not engineering; it does not show that the house is safe.',
     because === undefined ? `Basis: ${label}.` : `Basis: ${label} (${because}).`,
     ...(demo ? ['DEMO VALUES: connector values are invented. Not for permit, purchase or building.'] : []),
-    ...recordSentences(layout),
-    ...trustSentences(layout, checked),
+    ...recordSentences(walls),
+    ...trustSentences(layout, findings),
     'Local code, the building official and licensed professionals decide.',
     'Connector values come from the evaluation report of the product bought.',
     'Retrofit lowers risk; it does not prevent damage.',
@@ -78,15 +80,46 @@ function rulesInWords(layout: Layout): string {
   return words.length === 0 ? 'no rule set chosen' : words.join('; with ');
 }
 
-function countsOf(layout: Layout, checked: Checked): Basis['counts'] & { readonly accepted: number } {
+/** Findings are many, and gone through after every key: once. */
+interface SaysOfFindings {
+  readonly live: Readonly<Record<Severity, number>>;
+  readonly accepted: number;
+  readonly stops: number;
+  readonly firstStop: Finding | undefined;
+  /** Errors of the text: what stands there is not known. */
+  readonly unread: number;
+  readonly brokenOff: boolean;
+  readonly onRecalled: number;
+}
+
+function saysOfFindings(findings: readonly Finding[]): SaysOfFindings {
   const live = { stop: 0, error: 0, warning: 0, info: 0 };
-  let stops = 0;
   let accepted = 0;
-  for (const finding of checked.findings) {
-    if (finding.severity === 'stop') stops += 1;
-    if (finding.accepted === undefined) live[finding.severity] += 1;
-    else if (finding.severity !== 'stop') accepted += 1;
+  let stops = 0;
+  let firstStop: Finding | undefined;
+  let unread = 0;
+  let brokenOff = false;
+  let onRecalled = 0;
+  for (const finding of findings) {
+    const { severity, rule, citation } = finding;
+    if (severity === 'stop') {
+      stops += 1;
+      firstStop ??= finding;
+    }
+    if (finding.accepted === undefined) live[severity] += 1;
+    else if (severity !== 'stop') accepted += 1;
+    if (severity === 'error' && rule.startsWith('language/')) unread += 1;
+    if (rule.startsWith('internal/')) brokenOff = true;
+    if (citation?.trust === 'recalled') onRecalled += 1;
   }
+  return { live, accepted, stops, firstStop, unread, brokenOff, onRecalled };
+}
+
+function countsOf(
+  layout: Layout,
+  checked: Checked,
+  { live, stops, accepted }: SaysOfFindings,
+): Basis['counts'] & { readonly accepted: number } {
   return {
     stops,
     errors: live.error,
@@ -108,9 +141,9 @@ function tally(counts: ReturnType<typeof countsOf>, rules: string): string {
 }
 
 /** Only what is fitted counts: demo hardware that merely lies in sight gives no output its values. */
-function usesDemoValues(layout: Layout): boolean {
+function usesDemoValues(layout: Layout, walls: readonly SaysOfWall[]): boolean {
   return (
-    layout.walls.some((wall) => saysOfWall(wall).demo) ||
+    walls.some((wall) => wall.demo) ||
     layout.girders.some((girder) => girder.posts.some((post) => post.hardware.some(isDemo)))
   );
 }
@@ -145,9 +178,8 @@ function saysOfWall(wall: Wall): SaysOfWall {
 }
 
 /** Work has begun. Drawings and schedules show what is built where it is; the checks still read the design. */
-function recordSentences({ walls }: Layout): readonly string[] {
-  const total = (count: 'built' | 'moved' | 'lost'): number =>
-    walls.reduce((sum, wall) => sum + saysOfWall(wall)[count], 0);
+function recordSentences(walls: readonly SaysOfWall[]): readonly string[] {
+  const total = (count: 'built' | 'moved' | 'lost'): number => walls.reduce((sum, wall) => sum + wall[count], 0);
   if (total('built') === 0) return [];
   const moved = total('moved');
   const lost = total('lost');
@@ -164,9 +196,8 @@ function recordSentences({ walls }: Layout): readonly string[] {
   ];
 }
 
-function trustSentences(layout: Layout, checked: Checked): readonly string[] {
+function trustSentences(layout: Layout, { onRecalled: shown }: SaysOfFindings): readonly string[] {
   const { recalled, commonPractice } = trustIn(layout.rules);
-  const shown = checked.findings.filter((finding) => finding.citation?.trust === 'recalled').length;
   const resting = shown === 0 ? '' : ` ${countOf(shown, 'finding')} ${shown === 1 ? 'rests' : 'rest'} on them.`;
   return [
     ...(recalled > 0
@@ -198,24 +229,25 @@ function trustIn(rules: Layout['rules']): CountsOfTrust {
 }
 
 /** The first of these: a stop, the designer's word, text that is not known, a broken check, no rules, an unknown under a stop. */
-function engineerIsNeededBecause(layout: Layout, checked: Checked): string | undefined {
-  const stops = checked.findings.filter((finding) => finding.severity === 'stop');
-  const first = stops[0];
+function engineerIsNeededBecause(
+  layout: Layout,
+  checked: Checked,
+  { stops, firstStop: first, unread, brokenOff }: SaysOfFindings,
+  walls: readonly SaysOfWall[],
+): string | undefined {
   if (first) {
     const place = first.wall === undefined ? '' : ` on wall ${first.wall}`;
-    return `${countOf(stops.length, 'stop')}: ${first.rule}${place}${stops.length > 1 ? ' and more' : ''}`;
+    return `${countOf(stops, 'stop')}: ${first.rule}${place}${stops > 1 ? ' and more' : ''}`;
   }
   if (layout.title.engineered) return 'the title block says so';
-  const unread = checked.findings.filter(({ rule, severity }) => severity === 'error' && rule.startsWith('language/'));
-  if (unread.length > 0) return `${countOf(unread.length, 'error')} in the text: not all of it is known`;
-  if (checked.findings.some(({ rule }) => rule.startsWith('internal/')))
-    return 'a check broke off, a defect of Sillwright';
+  if (unread > 0) return `${countOf(unread, 'error')} in the text: not all of it is known`;
+  if (brokenOff) return 'a check broke off, a defect of Sillwright';
   if (layout.title.ruleSets.length === 0) return 'no rule set chosen';
-  return unknownUnderStop(layout, checked);
+  return unknownUnderStop(layout, checked, walls);
 }
 
 /** Unknown is never clear: a stop that could not be ruled out is as good as one. */
-function unknownUnderStop(layout: Layout, checked: Checked): string | undefined {
+function unknownUnderStop(layout: Layout, checked: Checked, walls: readonly SaysOfWall[]): string | undefined {
   const rest = restsOnStop(layout.rules);
   const { storeys, dwellings, slope } = layout.house;
   for (const [subject, reading] of Object.entries({ storeys, dwellings, slope }) as [string, Reading<unknown>?][]) {
@@ -223,10 +255,7 @@ function unknownUnderStop(layout: Layout, checked: Checked): string | undefined 
     if (reading === undefined && rest.subject(subject)) return `not recorded: ${subject}`;
   }
   if (layout.house.words.get('foundation')?.includes('unknown')) return 'not known: foundation';
-  for (const wall of layout.walls) {
-    const { unknown } = saysOfWall(wall);
-    if (unknown) return unknown;
-  }
+  for (const { unknown } of walls) if (unknown) return unknown;
   const unchecked = checked.notChecked.find((entry) => rest.rule(entry.rule as RuleId));
   return unchecked && `not known: ${unchecked.wants}`;
 }

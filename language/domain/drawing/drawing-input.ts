@@ -36,9 +36,21 @@ export function scaleFor(
   const first = units === 'metric' ? usual.metric : usual.imperial;
   let ratio = first;
   while (trueMillimetres / ratio > room) ratio *= 2;
-  const inches = imperialWords[ratio];
-  const words = units === 'metric' || inches === undefined ? `1:${ratio}` : `${inches} = 1'-0"  (1:${ratio})`;
-  return { paper: 1 / ratio, words, reduced: ratio !== first };
+  return { paper: 1 / ratio, words: scaleInWords(ratio, units), reduced: ratio !== first };
 }
 
-const imperialWords: Readonly<Record<number, string>> = { 12: '1"', 24: '1/2"', 48: '1/4"', 96: '1/8"', 192: '1/16"' };
+/** `1/4" = 1'-0"  (1:48)`; a metric scale is the ratio alone. */
+export function scaleInWords(ratio: number, units: LengthUnits): string {
+  const inches = imperialWords[ratio];
+  return units === 'metric' || inches === undefined ? `1:${ratio}` : `${inches} = 1'-0"  (1:${ratio})`;
+}
+
+const imperialWords: Readonly<Record<number, string>> = {
+  8: '1-1/2"',
+  12: '1"',
+  24: '1/2"',
+  32: '3/8"',
+  48: '1/4"',
+  96: '1/8"',
+  192: '1/16"',
+};

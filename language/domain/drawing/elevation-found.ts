@@ -1,11 +1,21 @@
 import { serviceOf } from '../fit/blocked-by-things.ts';
+import { closedBays } from '../fit/closed-bays.ts';
 import { asked } from '../fit/footprint.ts';
 import { studsOf } from '../fit/studs.ts';
 import { extentOf } from '../fit/thing-words.ts';
 import type { Remedy } from '../model/design.ts';
 import { namesBay } from '../model/joists.ts';
-import type { CrippleStretch, Defect, FoundAnchor, JoistRun, Obstruction, SillPiece } from '../model/layout.ts';
+import type {
+  CrippleStretch,
+  Defect,
+  FoundAnchor,
+  JoistRun,
+  Obstruction,
+  SillPiece,
+  Stretch,
+} from '../model/layout.ts';
 import { knownValue, profileAt } from '../model/reading.ts';
+import type { Finding } from '../rules/finding.ts';
 import {
   half,
   inches,
@@ -20,6 +30,7 @@ import {
   smaller,
   zero,
 } from '../units/length.ts';
+import { boardsTakenOut } from './boards-taken-out.ts';
 import { drawnThing, type ElevationFrame, onPaper, plateUnderside, sillTopAt } from './elevation-frame.ts';
 import { baysOf, type JoistEnd, onWall } from './framing.ts';
 import {
@@ -47,6 +58,7 @@ import {
   foundBlock,
   gasLine,
   glazing,
+  missingBlock,
   pipe,
   powerBox,
   softWood,
@@ -292,7 +304,12 @@ export function warningZones(frame: ElevationFrame): readonly SceneNode[] {
 
 // ---- floor
 
-export function floor(frame: ElevationFrame, joists: readonly JoistEnd[]): readonly SceneNode[] {
+/** @param unblocked stretches where a finding misses rim or blocks. */
+export function floor(
+  frame: ElevationFrame,
+  joists: readonly JoistEnd[],
+  unblocked: readonly Stretch[],
+): readonly SceneNode[] {
   const { wall, shape } = frame;
   const nodes: SceneNode[] = [];
   for (const rim of wall.rims) {
@@ -307,7 +324,7 @@ export function floor(frame: ElevationFrame, joists: readonly JoistEnd[]): reado
     nodes.push(group([board], { thing: rim.id, role: 'thing', name: `rim joist, ${rim.seen ?? 'not recorded'}` }));
   }
   for (const run of wall.joists) if (run.run !== 'into') nodes.push(parallelJoist(frame, run));
-  nodes.push(...blocks(frame, joists));
+  nodes.push(...blocks(frame, joists), ...missingBlocks(frame, joists, unblocked));
   const replaced = replacedAt(frame.wall.remedies, 'joist');
   for (const joist of joists) {
     const { from, to } = onWall(joist, shape.length);
@@ -416,6 +433,33 @@ function blocks(frame: ElevationFrame, joists: readonly JoistEnd[]): readonly Sc
   });
 }
 
+/** Where findings that nobody accepted miss a rim or blocks. */
+export function unblockedStretches(findings: readonly Finding[]): readonly Stretch[] {
+  return findings.flatMap(({ rule, accepted, station, stationTo }) =>
+    rule === 'floor/bay-unblocked' && accepted === undefined && station !== undefined
+      ? [{ from: station, to: stationTo ?? station }]
+      : [],
+  );
+}
+
+/** Empty bays that a finding speaks of. */
+function missingBlocks(
+  frame: ElevationFrame,
+  joists: readonly JoistEnd[],
+  unblocked: readonly Stretch[],
+): readonly SceneNode[] {
+  if (unblocked.length === 0) return [];
+  const closed = closedBays(frame.wall);
+  const depth = joistDepth(frame.wall.joists);
+  const nodes = baysOf(joists).flatMap((bay) => {
+    const middle = midpoint(bay.from, bay.to);
+    const isOpen = !(typeof closed === 'object' && closed.has(bay));
+    if (!isOpen || bay.to <= bay.from || !unblocked.some(({ from, to }) => from <= middle && middle <= to)) return [];
+    return [missingBlock(runBox(frame, bay.from, bay.to, depth))];
+  });
+  return nodes.length === 0 ? [] : [group(nodes, { hidden: true })];
+}
+
 // ---- cripple walls
 
 export function crippleWalls(frame: ElevationFrame): readonly SceneNode[] {
@@ -512,27 +556,18 @@ export function sills(frame: ElevationFrame): readonly SceneNode[] {
 }
 const square: End = { shape: 'square' };
 
-/** Of old boards what comes out and has no new board in its place. */
 function removedBoards(frame: ElevationFrame): readonly SceneNode[] {
-  return (frame.wall.foundPieces ?? []).flatMap((old) => {
-    let reached = larger(old.from, zero);
-    const end = smaller(old.to, frame.shape.length);
-    const bare: { from: Length; to: Length }[] = [];
-    for (const piece of [...frame.wall.pieces].sort((a, b) => a.from - b.from)) {
-      if (piece.to <= reached) continue;
-      if (piece.from >= end) break;
-      if (piece.from > reached) bare.push({ from: reached, to: piece.from });
-      reached = larger(reached, piece.to);
-    }
-    if (reached < end) bare.push({ from: reached, to: end });
-    const { thick } = sillThickness(old);
-    return bare.map(({ from, to }) => {
-      const top = levelAt(frame.shape, 'top', midpoint(from, to)) ?? zero;
-      return group([removedWood(boxBetween(frame.x(from), frame.y(plus(top, thick)), frame.x(to), frame.y(top)))], {
-        thing: old.id,
-        name: `sill piece ${old.name}, comes out`,
-      });
-    });
+  return boardsTakenOut(frame.wall).flatMap(({ board, ...taken }) => {
+    const [from, to] = [larger(taken.from, zero), smaller(taken.to, frame.shape.length)];
+    if (to <= from) return [];
+    const top = levelAt(frame.shape, 'top', midpoint(from, to)) ?? zero;
+    const { thick } = sillThickness(board);
+    return [
+      group([removedWood(boxBetween(frame.x(from), frame.y(plus(top, thick)), frame.x(to), frame.y(top)))], {
+        thing: board.id,
+        name: `sill piece ${board.name}, comes out`,
+      }),
+    ];
   });
 }
 
@@ -736,18 +771,40 @@ function unrecordedReach(frame: ElevationFrame, thing: Obstruction, box: Box): S
 
 export function services(frame: ElevationFrame): readonly SceneNode[] {
   // A pipe that runs into a box ends behind it.
+  const room = toolRoom(frame);
   const behindFirst = [...frame.wall.obstructions].sort((a, b) => Number(isBox(a)) - Number(isBox(b)));
   return behindFirst.flatMap((thing) => {
     const drawn = isOpeningKind(thing.kind) ? undefined : drawnThing(frame, thing);
     if (!drawn) return [];
     return [
-      group([serviceSign(thing, drawn.box, drawn.recorded), ...remedySign(thing, drawn.box)], {
-        thing: thing.id,
-        role: 'thing',
-        name: spokenThing(thing, frame.speaker),
-      }),
+      group(
+        [serviceSign(thing, drawn.box, drawn.recorded, isInTheToolsWay(thing, room)), ...remedySign(thing, drawn.box)],
+        {
+          thing: thing.id,
+          role: 'thing',
+          name: spokenThing(thing, frame.speaker),
+        },
+      ),
     ];
   });
+}
+
+/** Free depth in front of the wall that the tools of this wall want, most of all; `undefined` where nothing says. */
+function toolRoom({ layout, wall }: ElevationFrame): Length | undefined {
+  const wanted = wall.anchors.flatMap(
+    ({ connector }) => connector?.fits.flatMap((fit) => (fit.subject === 'side-room' ? [fit.least] : [])) ?? [],
+  );
+  const everywhere = asked(layout.rules, 'side-room', 'straight');
+  return [...wanted, everywhere].reduce<Length | undefined>(
+    (most, each) => (most === undefined || (each !== undefined && each > most) ? each : most),
+    undefined,
+  );
+}
+
+/** Nearer to the wall than the tool's room, or nobody measured how near. */
+function isInTheToolsWay({ off }: Obstruction, room: Length | undefined): boolean {
+  const away = off === undefined ? zero : knownValue(off);
+  return room !== undefined && (away === undefined || away < room);
 }
 
 const isBox = (thing: Obstruction): boolean => thing.kind === 'electrical-panel' || thing.kind === 'meter';
@@ -756,6 +813,7 @@ function serviceSign(
   thing: Obstruction,
   box: Box,
   recorded: { readonly top: boolean; readonly bottom: boolean },
+  inTheWay: boolean,
 ): SceneNode {
   const middle: XY = [box.x + box.width / 2, box.y + box.height / 2];
   const upright = box.height > box.width;
@@ -774,11 +832,9 @@ function serviceSign(
     case 'gas-pipe':
       return known || thing.words.has('riser')
         ? gasLine(axis[0], axis[1])
-        : group([gasLine(axis[0], axis[1]), thingInTheWay(box, recorded, false)]);
+        : group([gasLine(axis[0], axis[1]), thingInTheWay(box, recorded)]);
     case 'flue':
-      return known
-        ? flueLine(axis[0], axis[1])
-        : group([flueLine(axis[0], axis[1]), thingInTheWay(box, recorded, false)]);
+      return known ? flueLine(axis[0], axis[1]) : group([flueLine(axis[0], axis[1]), thingInTheWay(box, recorded)]);
     case 'electrical-panel':
     case 'meter':
       return powerBox(box, recorded);
@@ -789,7 +845,7 @@ function serviceSign(
     case 'duct':
       return pipe(box, recorded);
     default:
-      return thingInTheWay(box, recorded, movable);
+      return thingInTheWay(box, recorded, { movable, near: inTheWay });
   }
 }
 
@@ -808,7 +864,7 @@ export function defects(frame: ElevationFrame): readonly SceneNode[] {
 }
 
 /** An eighth of an inch: a wider crack is drawn double. */
-const WIDE_CRACK = inMillimetres((NANOMETRES_PER_INCH / 8) as Length);
+export const WIDE_CRACK = inMillimetres((NANOMETRES_PER_INCH / 8) as Length);
 
 function defectSign(frame: ElevationFrame, defect: Defect): SceneNode | undefined {
   const { stretch } = defect;

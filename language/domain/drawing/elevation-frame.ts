@@ -17,6 +17,7 @@ import {
   zero,
 } from '../units/length.ts';
 import { type Box, boxBetween } from './scene.ts';
+import type { ShownPart } from './shown-part.ts';
 import type { Edges } from './symbols.ts';
 import type { Speaker } from './thing-names.ts';
 import { levelAt, sillThickness, type WallShape } from './wall-shape.ts';
@@ -32,6 +33,8 @@ export interface ElevationFrame {
   readonly paper: number;
   readonly left: number;
   readonly right: number;
+  /** What of the wall is drawn; `left` and `right` are its ends on paper. */
+  readonly shown: ShownPart;
   /** Highest and lowest drawn level. */
   readonly highest: Length;
   readonly lowest: Length;

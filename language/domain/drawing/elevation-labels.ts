@@ -6,6 +6,7 @@ import { type ServiceZone, serviceColour, serviceZones } from './elevation-found
 import { drawnThing, type ElevationFrame, sillTopAt } from './elevation-frame.ts';
 import { plainText, textWidth } from './lettering.ts';
 import type { XY } from './scene.ts';
+import { isShown, shownOf } from './shown-part.ts';
 import { foundFacts, isSound, kindWords, remedyWords } from './thing-names.ts';
 import type { ColourToken } from './tokens.ts';
 import { stepsOf } from './wall-shape.ts';
@@ -30,7 +31,7 @@ export function labelWidth(label: Pick<FoundLabel, 'first' | 'second'>): number 
   );
 }
 
-type Ground = Pick<ElevationFrame, 'wall' | 'layout' | 'shape' | 'units'>;
+type Ground = Pick<ElevationFrame, 'wall' | 'layout' | 'shape' | 'units' | 'shown'>;
 
 /** Everything found that wants a name, left to right. */
 export function foundLabels(ground: Ground, anchors: readonly FoundAnchor[]): readonly FoundLabel[] {
@@ -104,9 +105,14 @@ function obstructionLabel(ground: Ground, thing: Obstruction): readonly FoundLab
 
 const hazards: ReadonlySet<string> = new Set(['gas-pipe', 'electrical-panel', 'meter', 'conduit', 'flue']);
 
-/** Where no hole may go. Zones of one kind that overlap are one. Never dropped. */
-function zoneLabels(ground: Ground): readonly FoundLabel[] {
-  const merged: (ServiceZone & { readonly things: readonly string[] })[] = [];
+/** A stretch where no hole may go, with everything that is the reason for it. */
+export interface NoHoles extends ServiceZone {
+  readonly things: readonly string[];
+}
+
+/** Zones of one kind that overlap are one. */
+export function noHoleStretches(ground: Pick<Ground, 'wall' | 'layout' | 'shape'>): readonly NoHoles[] {
+  const merged: NoHoles[] = [];
   const latest = new Map<ServiceZone['reason'], number>();
   for (const zone of [...serviceZones(ground)].sort((a, b) => a.from - b.from)) {
     const thing = plainText(zone.thing.name ?? kindWords(zone.thing.kind));
@@ -124,26 +130,43 @@ function zoneLabels(ground: Ground): readonly FoundLabel[] {
       merged.push({ ...zone, things: [thing] });
     }
   }
-  return merged.map((zone) => {
-    const station = midpoint(zone.from, zone.to);
-    const things = zone.things.slice(0, 3).join(', ') + (zone.things.length > 3 ? ' ...' : '');
-    const reason = zone.reason === 'unknown' ? 'gas or power' : zone.reason;
-    return label({
-      thing: zone.thing.id,
-      station,
-      first: `NO HOLES ${place(zone.from, zone.to, ground.units)}${zone.clear === undefined ? ' and near it' : ''}`,
-      second: `${reason} (${things}), not cleared: locate and expose both sides first`,
-      colour: serviceColour(zone.reason),
-      heavy: true,
-      priority: 0,
-      target: (frame) => {
-        const drawn = drawnThing(frame, zone.thing);
-        return [
-          frame.x(station),
-          drawn ? Math.max(drawn.box.y - 0.6, frame.y(frame.highest) + 0.6) : frame.y(frame.highest),
-        ];
-      },
-    });
+  return merged;
+}
+
+/** Where, and why. */
+export function noHoleWords(zone: NoHoles, units: LengthUnits): { readonly where: string; readonly why: string } {
+  const things = zone.things.slice(0, 3).join(', ') + (zone.things.length > 3 ? ' ...' : '');
+  return {
+    where: `NO HOLES ${place(zone.from, zone.to, units)}${zone.clear === undefined ? ' and near it' : ''}`,
+    why: `${zone.reason === 'unknown' ? 'gas or power' : zone.reason} (${things}), not cleared`,
+  };
+}
+
+/** Never dropped. */
+function zoneLabels(ground: Ground): readonly FoundLabel[] {
+  return noHoleStretches(ground).flatMap((zone) => {
+    const shown = shownOf(ground.shown, zone);
+    if (!shown) return [];
+    const station = midpoint(shown.from, shown.to);
+    const { where, why } = noHoleWords(zone, ground.units);
+    return [
+      label({
+        thing: zone.thing.id,
+        station,
+        first: where,
+        second: `${why}: locate and expose both sides first`,
+        colour: serviceColour(zone.reason),
+        heavy: true,
+        priority: 0,
+        target: (frame) => {
+          const drawn = drawnThing(frame, zone.thing);
+          return [
+            frame.x(station),
+            drawn ? Math.max(drawn.box.y - 0.6, frame.y(frame.highest) + 0.6) : frame.y(frame.highest),
+          ];
+        },
+      }),
+    ];
   });
 }
 
@@ -173,7 +196,7 @@ function jointLabels(ground: Ground): readonly FoundLabel[] {
     const left = pieces[index];
     if (!left || left.joint === 'step' || left.joint === 'corner' || left.joint === 'none') return [];
     const overlap = minus(left.to, right.from);
-    if (overlap < 0) return [];
+    if (overlap < 0 || !isShown(ground.shown, midpoint(right.from, left.to))) return [];
     const station = midpoint(right.from, left.to);
     const gap = knownValue(left.gap);
     const first =
@@ -198,7 +221,8 @@ function jointLabels(ground: Ground): readonly FoundLabel[] {
 }
 
 function stepLabels(ground: Ground): readonly FoundLabel[] {
-  return stepsOf(ground.shape).map(({ station, before, after }) =>
+  const steps = stepsOf(ground.shape).filter(({ station }) => isShown(ground.shown, station));
+  return steps.map(({ station, before, after }) =>
     label({
       thing: undefined,
       station,
@@ -219,9 +243,11 @@ function place(from: Length, to: Length, units: LengthUnits): string {
 }
 
 function onWall(ground: Ground, from: Length, to: Length): boolean {
-  return from <= ground.shape.length && to >= zero;
+  return from <= ground.shape.length && to >= zero && shownOf(ground.shown, { from, to }) !== undefined;
 }
 
 function middleOf(ground: Ground, from: Length, to: Length): Length {
-  return midpoint(larger(from, zero), smaller(to, ground.shape.length));
+  const onIt = { from: larger(from, zero), to: smaller(to, ground.shape.length) };
+  const shown = shownOf(ground.shown, onIt) ?? onIt;
+  return midpoint(shown.from, shown.to);
 }

@@ -28,6 +28,7 @@ import {
   glazing,
   levelSign,
   markFrame,
+  missingBlock,
   pipe,
   powerBox,
   sidePlate,
@@ -73,7 +74,7 @@ const plate = (centre: XY, state: Parameters<typeof sidePlate>[1]): readonly Sce
     sidePlate(
       {
         body,
-        concreteTop: body.y + 1.9,
+        step: body.y + 1.9,
         concreteHoles: [
           [body.x + 1.8, body.y + 4.4],
           [body.x + 5.2, body.y + 4.4],
@@ -137,7 +138,7 @@ export const findingLegend: Legend = {
 
 export function elevationLegend(units: LengthUnits): Legend {
   const legend: Legend = {
-    'side-plate-by-hand': entry('side plate, set by hand', (centre) => plate(centre, byHand)),
+    'side-plate-by-hand': entry('side plate, set by hand; a light line: stepped', (centre) => plate(centre, byHand)),
     'side-plate-proposed': entry('side plate, proposed by the tool', (centre) => plate(centre, proposed)),
     'bolt-by-hand': entry('bolt through the sill, set by hand', (centre) => rod(centre, byHand)),
     'bolt-proposed': entry('bolt through the sill, proposed by the tool', (centre) => rod(centre, proposed)),
@@ -194,7 +195,7 @@ export function elevationLegend(units: LengthUnits): Legend {
     ),
     omitted: entry('omitted', (centre) => [
       sidePlate(
-        { body: around(centre, 7, 6), concreteTop: undefined, concreteHoles: [], sillHoles: [] },
+        { body: around(centre, 7, 6), step: undefined, concreteHoles: [], sillHoles: [] },
         { proposed: false, state: 'omitted' },
       ),
     ]),
@@ -243,9 +244,10 @@ export function elevationLegend(units: LengthUnits): Legend {
     'gas-pipe': entry('gas pipe', ([x, y]) => [gasLine([x - 8, y], [x + 8, y])]),
     power: entry('power panel or meter', (centre) => [powerBox(around(centre, 8, 7), known)]),
     flue: entry('flue', ([x, y]) => [flueLine([x - 8, y], [x + 8, y])]),
-    'thing-in-the-way': entry('thing in front of the wall; corners only: movable', (centre) => [
-      thingInTheWay(around(centre, 11, 6), known, true),
-    ]),
+    'thing-in-the-way': entry(
+      "thing in front of the wall; heavy: in the tool's way; corners only: movable",
+      (centre) => [thingInTheWay(around(centre, 11, 6), known, { movable: true })],
+    ),
     'warning-zone': entry('no holes: gas or power', (centre) => [warningZone(around(centre, 14, 7), 'power')]),
     'unknown-service': entry('no holes: gas or power, nobody knows which', (centre) => [
       unknownServiceZone(around(centre, 14, 7), 'power'),
@@ -255,8 +257,11 @@ export function elevationLegend(units: LengthUnits): Legend {
     'block-proposed': entry('new block, proposed by the tool', (centre) => [
       newWood(around(centre, 12, 6), true, 'block-new'),
     ]),
+    'block-missing': entry('neither rim nor block, and a finding says so', (centre) => [
+      missingBlock(around(centre, 12, 6)),
+    ]),
     'removed-thing': entry('found thing that comes out', (centre) => [
-      thingInTheWay(around(centre, 9, 6), known, false),
+      thingInTheWay(around(centre, 9, 6), known),
       removedThing(around(centre, 9, 6)),
     ]),
     'relocated-thing': entry('found thing that goes elsewhere', (centre) => [relocatedThing(around(centre, 9, 7))]),

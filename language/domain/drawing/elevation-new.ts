@@ -85,7 +85,8 @@ function connectorSign(frame: ElevationFrame, placed: PlacedAnchor): SceneNode {
       const concreteTop = frame.y(top);
       const isIn = concreteTop > body.y && concreteTop < body.y + body.height;
       const holes = holesOf(frame, connector, body, isIn ? concreteTop : undefined);
-      return sidePlate({ body, concreteTop: isIn ? concreteTop : undefined, ...holes }, placed);
+      const step = isIn && connector.kind === 'stepped-side-plate' ? concreteTop : undefined;
+      return sidePlate({ body, step, ...holes }, placed);
     }
   }
 }

@@ -9,6 +9,7 @@ import { type ElevationFrame, onPaper, sillTopAt } from './elevation-frame.ts';
 import { placeLabels } from './label-rows.ts';
 import { lettered, plainText, textWidth } from './lettering.ts';
 import { type Box, boxBetween, group, line, rect, type SceneNode, type XY } from './scene.ts';
+import { isShown, shownOf } from './shown-part.ts';
 import { tick } from './symbols.ts';
 import { bracingPanel, flatBlock, framingAngle, nailer, sisterBoard } from './symbols-of-new-work.ts';
 import { spokenAngles, spokenPanel, spokenSister } from './thing-names.ts';
@@ -270,7 +271,7 @@ export function panelRow(
   top: number,
 ): { readonly nodes: readonly SceneNode[]; readonly height: number } {
   const placed = frame.wall.panels.flatMap((panel) => {
-    const place = panelPlace(frame.shape, panel);
+    const place = shownPlace(frame, panel);
     return place ? [{ panel, place }] : [];
   });
   if (placed.length === 0) return { nodes: [], height: 0 };
@@ -336,26 +337,32 @@ export function panelRow(
 
 /** The room that the names in the rows take beyond the ends of the wall, on paper. */
 export function rowsReach(
-  frame: Pick<ElevationFrame, 'wall' | 'shape' | 'units'>,
+  frame: Pick<ElevationFrame, 'wall' | 'shape' | 'units' | 'shown'>,
   onSheet: (station: Length) => number,
 ): { readonly left: number; readonly right: number } {
-  const end = onSheet(frame.shape.length);
+  const end = onSheet(frame.shown.to ?? frame.shape.length);
   const names = [
     ...frame.wall.panels.flatMap((panel) => {
-      const place = panelPlace(frame.shape, panel);
+      const place = shownPlace(frame, panel);
       return place
         ? [{ at: onSheet(midpoint(place.from, place.to)), half: textWidth(panelWords(frame, panel), 'label') / 2 + 14 }]
         : [];
     }),
-    ...runsOn(frame).map(({ run, stations, first, last }) => ({
+    ...runsOn(frame).map(({ run, count, first, last }) => ({
       at: onSheet(midpoint(first, last)),
-      half: textWidth(angleWords(frame, run, stations.length), 'detail') / 2 + 2,
+      half: textWidth(angleWords(frame, run, count), 'detail') / 2 + 2,
     })),
   ];
   return names.reduce(
     ({ left, right }, { at, half }) => ({ left: Math.max(left, half - at), right: Math.max(right, at + half - end) }),
     { left: 0, right: 0 },
   );
+}
+
+/** What of a panel's place shows. */
+function shownPlace({ shape, shown }: Pick<ElevationFrame, 'shape' | 'shown'>, panel: Panel): Stretch | undefined {
+  const place = panelPlace(shape, panel);
+  return place && shownOf(shown, place);
 }
 
 function panelWords(frame: Pick<ElevationFrame, 'units'>, panel: Panel): string {
@@ -408,9 +415,9 @@ export function angleRow(
   const runs = runsOn(frame);
   if (runs.length === 0) return { nodes: [], height: 0 };
   let y = top;
-  const nodes = runs.map(({ run, stations, first, last }) => {
+  const nodes = runs.map(({ run, stations, first, last, count }) => {
     y += 5.6;
-    const text = angleWords(frame, run, stations.length);
+    const text = angleWords(frame, run, count);
     const middle = (frame.x(first) + frame.x(last)) / 2;
     return group(
       [
@@ -431,11 +438,12 @@ export function angleRow(
   return { nodes: [group(nodes, { role: 'row' })], height: runs.length * 5.6 + 2.2 };
 }
 
-function runsOn({ wall, shape }: Pick<ElevationFrame, 'wall' | 'shape'>) {
+function runsOn({ wall, shape, shown }: Pick<ElevationFrame, 'wall' | 'shape' | 'shown'>) {
   return wall.angles.flatMap((run) => {
-    const stations = run.stations.filter((station) => station >= zero && station <= shape.length);
+    const onWall = run.stations.filter((station) => station >= zero && station <= shape.length);
+    const stations = onWall.filter((station) => isShown(shown, station));
     const [first, last] = [stations[0], stations[stations.length - 1]];
-    return first === undefined || last === undefined ? [] : [{ run, stations, first, last }];
+    return first === undefined || last === undefined ? [] : [{ run, stations, first, last, count: onWall.length }];
   });
 }
 

@@ -4,44 +4,44 @@ import { knownValue } from '../model/reading.ts';
 import { formatStation } from '../units/format-length.ts';
 import { inMillimetres, type Length, minus, zero } from '../units/length.ts';
 import { type DrawingScale, type ElevationInput, scaleFor } from './drawing-input.ts';
-import {
-  concrete,
-  concreteEnds,
-  crippleWalls,
-  defects,
-  floor,
-  foundAnchors,
-  openings,
-  services,
-  sills,
-  warningZones,
-} from './elevation-found.ts';
-import type { ElevationFrame } from './elevation-frame.ts';
+import { unblockedStretches } from './elevation-found.ts';
+import { drawnThing, type ElevationFrame } from './elevation-frame.ts';
 import { foundLabels } from './elevation-labels.ts';
 import { elevationLegend } from './elevation-legend.ts';
-import { bodyBox, newAnchors } from './elevation-new.ts';
-import { angleRow, framingAngles, panelRow, panels, rowsReach, sisterBoards } from './elevation-panels.ts';
+import { bodyBox } from './elevation-new.ts';
+import { angleRow, panelRow, rowsReach } from './elevation-panels.ts';
+import { elevationParts } from './elevation-parts.ts';
 import { bayNumbers, findingLaneNodes, placeFindings } from './finding-lane.ts';
 import { foundLaneNodes, movedLane, placeFoundLabels } from './found-lane.ts';
 import { joistEnds } from './framing.ts';
 import { type LegalWindows, legalWindowsOf, windowRow } from './legal-windows.ts';
-import { lettered, plainText, textWidth } from './lettering.ts';
+import { plainText, textWidth } from './lettering.ts';
 import { levelExtremes, levelNotes, levelTexts } from './level-notes.ts';
 import { type NumberedFinding, numbered } from './numbered-findings.ts';
 import { type PlacedAnchor, placedAnchor } from './placed-mark.ts';
 import { cornerNames, facing, planAxis } from './plan-axis.ts';
-import { group, type Scene, type SceneNode } from './scene.ts';
+import type { Scene, SceneNode } from './scene.ts';
 import { boundsOf } from './scene-bounds.ts';
-import { heading, SHEET_MARGIN, watermark } from './sheet-furniture.ts';
+import { drillBlocks, findingBlocks, legendBlocks, symbolsUsed, textBlocks } from './sheet-lists.ts';
+import { isShown, type ShownPart, wholeLength } from './shown-part.ts';
 import {
-  basisBlocks,
-  drillBlocks,
-  findingBlocks,
-  legendBlocks,
-  listsUnder,
-  symbolsUsed,
-  textBlocks,
-} from './sheet-lists.ts';
+  cutAtEnds,
+  cutTapeEnds,
+  type DrawnSide,
+  isFirst,
+  isLast,
+  isOnPart,
+  looseSheet,
+  type PartOf,
+  partRemark,
+  partWords,
+  type SideOptions,
+  type SidePlace,
+  type SideView,
+  type TapeEnds,
+  tapeEnds,
+  tapeEndsReach,
+} from './side-view.ts';
 import { compassLetters, spokenLength } from './spoken.ts';
 import {
   concreteCells,
@@ -52,11 +52,12 @@ import {
   gapString,
   leftoverNotes,
   markString,
+  movedMarks,
   placeMarks,
   rowTitle,
   sillCells,
 } from './strings.ts';
-import { endFlag, endFlagWidth, TAPE_HEIGHT, tape, tapeCheck, zeroFlag } from './tape.ts';
+import { TAPE_HEIGHT, tape, tapeCheck } from './tape.ts';
 import type { Speaker } from './thing-names.ts';
 import { capHeights } from './tokens.ts';
 import { trayNodes } from './tray.ts';
@@ -64,67 +65,57 @@ import { shapeOf, type WallShape } from './wall-shape.ts';
 
 /** Paper for one elevation: what a 36 in sheet leaves between its margins. A longer wall goes to the next smaller scale. */
 const MOST_WALL_ON_PAPER = 800;
-const LEAST_SHEET_WIDTH = 330;
 
 /**
  * The inside elevation of one wall: what was found above, the tape, what is built below it, findings, legend, basis.
  * Every thing of the wall is in the scene: what has no place stands in a tray, and never disappears.
  */
 export function drawElevation(input: ElevationInput): Scene {
-  const { layout, wall, checked, basis } = input;
-  const subject = subjectOf(input);
-  const { units, scale, findings, ends } = subject;
+  const { layout, wall } = input;
+  const units = input.units ?? layout.title.units;
+  const length = inMillimetres(shapeOf(wall, layout).length);
+  const scale = scaleFor({ imperial: 24, metric: 25 }, units, length, MOST_WALL_ON_PAPER);
+  const whyReduced = scale.reduced ? 'reduced: the wall is too long for the usual one' : undefined;
+  return looseSheet(wallView(input, { scale, whyReduced }), input.basis);
+}
+
+/** The elevation of a wall, or of a part of one, before it has a place on paper. */
+export function wallView(input: ElevationInput, options: SideOptions): SideView {
+  const { layout, wall, checked } = input;
+  const subject = subjectOf(input, options);
+  const { units, scale, findings, part } = subject;
   const across = layOutAcross(input, subject);
-  const { width, left, right } = across;
-
-  const head = heading(
-    `WALL ${plainText(wall.name)}${wall.label === undefined ? '' : `   ${plainText(wall.label).toUpperCase()}`}`,
-    headingRemarks(wall, units, scale),
-    basis,
-    width,
-  );
-  const { nodes: drawing, bottom, drawingTop, leftover } = drawWall(subject, across, head.bottom + 5);
-
-  const inner = width - 2 * SHEET_MARGIN;
-  const notChecked = checked.notChecked.filter((entry) => entry.wall === wall.name);
-  const lists = listsUnder(bottom, width, SHEET_MARGIN, (columnWidth) => {
-    const list = findingBlocks(`Findings on wall ${plainText(wall.name)}`, findings, notChecked, columnWidth);
-    const used = symbolsUsed([...drawing, ...list.flatMap((block) => block.draw([0, 0]))]);
-    return [
-      ...list,
-      ...legendBlocks(elevationLegend(units), used, columnWidth),
-      ...leftoverBlocks(leftover, columnWidth),
-      ...drillBlocks(columnWidth, [
-        `Stations run from the left end (${ends.zero}), seen from inside. Scale ${scale.words}. The tape is true to scale: ${tapeCheck(units, scale.paper)} on this sheet. Print at 100 %.`,
-        'Short heavy dashes: not recorded. Nobody measured that edge.',
-      ]),
-      ...basisBlocks(basis, columnWidth),
-    ];
-  });
-  const height = Math.ceil(lists.top + lists.height + SHEET_MARGIN);
+  const notChecked = isFirst(part) ? checked.notChecked.filter((entry) => entry.wall === wall.name) : [];
   const label = wall.label === undefined ? '' : ` ${plainText(wall.label)}`;
-  const name = wallName(subject);
-
+  const partLabel = part ? `, ${partWords(part)}` : '';
   return {
-    width,
-    height,
-    title: `Wall ${plainText(wall.name)}${label}, inside elevation, ${plainText(layout.title.name ?? 'untitled layout')}`,
-    description: `Inside elevation of ${name}. ${basis.label}. ${basis.lines.join(' ')}`,
-    nodes: [
-      ...watermark(basis, { x: SHEET_MARGIN, y: drawingTop, width: inner, height: height - drawingTop - SHEET_MARGIN }),
-      ...head.nodes,
-      group(drawing, { role: 'wall', thing: wall.id, name }),
-      ...lists.nodes,
-    ],
-    regions: {
-      heading: { x: 0, y: 0, width, height: head.bottom },
-      drawing: {
-        x: left - across.reach.left,
-        y: head.bottom,
-        width: right - left + across.reach.left + across.reach.right,
-        height: bottom + 1 - head.bottom,
-      },
-      lists: { x: 0, y: lists.top - 3, width, height: height - lists.top + 3 },
+    thing: wall.id,
+    heading: [
+      `WALL ${plainText(wall.name)}`,
+      ...(wall.label === undefined ? [] : [plainText(wall.label).toUpperCase()]),
+      ...(part ? [partWords(part).toUpperCase()] : []),
+    ].join('   '),
+    remarks: headingRemarks(subject, options),
+    title: `Wall ${plainText(wall.name)}${label}${partLabel}, inside elevation`,
+    house: plainText(layout.title.name ?? 'untitled layout'),
+    kind: 'Inside elevation',
+    name: wallName(subject),
+    scale,
+    wide: across.wide,
+    reach: across.reach,
+    draw: (place) => drawWall(subject, across, place),
+    lists: ({ nodes, leftover }, columnWidth) => {
+      const list = findingBlocks(`Findings on wall ${plainText(wall.name)}`, findings, notChecked, columnWidth);
+      const used = symbolsUsed([...nodes, ...list.flatMap((block) => block.draw([0, 0]))]);
+      return {
+        findings: list,
+        legend: legendBlocks(elevationLegend(units), used, columnWidth),
+        more: leftoverBlocks(leftover, columnWidth),
+        drill: drillBlocks(columnWidth, [
+          `Stations run from the left end (${endNames(wall).zero}), seen from inside. Scale ${scale.words}. The tape is true to scale: ${tapeCheck(units, scale.paper)} on this sheet. Print at 100 %.`,
+          'Short heavy dashes: not recorded. Nobody measured that edge.',
+        ]),
+      };
     },
   };
 }
@@ -135,19 +126,24 @@ interface Subject {
   readonly units: LengthUnits;
   readonly shape: WallShape;
   readonly scale: DrawingScale;
+  readonly shown: ShownPart;
+  readonly part: PartOf | undefined;
   readonly findings: readonly NumberedFinding[];
   readonly speaker: Speaker;
-  readonly ends: { readonly zero: string; readonly far: string };
+  readonly ends: TapeEnds;
+  /** On the wall, in this part of it or not. */
   readonly anchors: readonly PlacedAnchor[];
-  readonly lengthText: string;
   readonly windows: LegalWindows | undefined;
 }
 
-function subjectOf(input: ElevationInput): Subject {
+function subjectOf(input: ElevationInput, { scale, cut }: SideOptions): Subject {
   const { layout, wall, checked } = input;
   const units = input.units ?? layout.title.units;
   const shape = shapeOf(wall, layout);
-  const findings = numbered(checked.findings.filter((finding) => finding.wall === wall.name));
+  const shown = cut?.shown ?? wholeLength;
+  // One number for one finding, whichever part it stands on.
+  const all = numbered(checked.findings.filter((finding) => finding.wall === wall.name));
+  const findings = all.filter(({ finding }) => isOnPart(finding, shape.length, shown, cut?.part));
   const anchors = [...wall.anchors, ...wall.ties].flatMap((anchor): PlacedAnchor[] => {
     const placed = placedAnchor(anchor, layout);
     return placed && isOn(shape, placed.station) ? [placed] : [];
@@ -156,12 +152,13 @@ function subjectOf(input: ElevationInput): Subject {
     input,
     units,
     shape,
-    scale: scaleFor({ imperial: 24, metric: 25 }, units, inMillimetres(shape.length), MOST_WALL_ON_PAPER),
+    scale,
+    shown,
+    part: cut?.part,
     findings,
     speaker: speakerFor(wall, units, findings),
-    ends: endNames(wall),
+    ends: tapeEndsOf(wall, shape, units, cut),
     anchors: anchors.sort((a, b) => a.station - b.station),
-    lengthText: shape.lengthKnown ? formatStation(shape.length, units) : 'length not recorded',
     windows: input.windows && legalWindowsOf({ layout, wall, shape }, input.windows.anchor),
   };
 }
@@ -170,82 +167,67 @@ function isOn(shape: WallShape, station: Length | undefined): station is Length 
   return station !== undefined && station >= zero && station <= shape.length;
 }
 
+function tapeEndsOf(wall: Wall, shape: WallShape, units: LengthUnits, cut: SideOptions['cut']): TapeEnds {
+  const names = endNames(wall);
+  const lengthText = shape.lengthKnown ? formatStation(shape.length, units) : 'length not recorded';
+  return cutTapeEnds({ ...names, lengthText }, units, cut);
+}
+
 type Across = ReturnType<typeof layOutAcross>;
 
-/** Places along the wall: marks, labels, margins, and the width of the sheet that follows from them. */
+/** Places along what is drawn, from its left end: marks, labels, margins. */
 function layOutAcross(input: ElevationInput, subject: Subject) {
   const { wall, layout } = input;
-  const { units, shape, scale, anchors, ends, lengthText } = subject;
-  const wallWidth = inMillimetres(shape.length) * scale.paper;
-  const onPaper = (station: Length): number => inMillimetres(station) * scale.paper;
+  const { units, shape, scale, shown, anchors, ends } = subject;
+  const { from = zero, to = shape.length } = shown;
+  const wide = inMillimetres(minus(to, from)) * scale.paper;
+  const onPaper = (station: Length): number => inMillimetres(minus(station, from)) * scale.paper;
   const levels = {
-    left: levelTexts(input, shape, zero, 'right', units),
-    right: levelTexts(input, shape, shape.length, 'left', units),
+    left: levelTexts(input, shape, from, 'right', units),
+    right: levelTexts(input, shape, to, 'left', units),
   };
   const widest = (texts: readonly { readonly text: string }[]): number =>
     texts.reduce((most, { text }) => Math.max(most, textWidth(text, 'label')), 0);
-  const leftNotes = 14 + Math.max(26, widest(levels.left), textWidth(ends.zero, 'label') + 4);
-  const rightNotes =
-    14 + Math.max(20, widest(levels.right), endFlagWidth(lengthText) + textWidth(ends.far, 'label') - 8);
-  const marks = placeMarks(anchors, onPaper, units, { from: 20 - leftNotes, to: wallWidth + rightNotes });
+  const endsReach = tapeEndsReach(ends);
+  const leftNotes = 14 + Math.max(26, widest(levels.left), endsReach.left);
+  const rightNotes = 14 + Math.max(20, widest(levels.right), endsReach.right);
+  const shownAnchors = anchors.filter(({ station }) => isShown(shown, station));
+  const marks = placeMarks(shownAnchors, onPaper, units, { from: 20 - leftNotes, to: wide + rightNotes });
   const labels = foundLabels(
-    { wall, layout, shape, units },
-    wall.foundAnchors.filter((anchor) => isOn(shape, anchor.station)),
+    { wall, layout, shape, units, shown },
+    wall.foundAnchors.filter((anchor) => isOn(shape, anchor.station) && isShown(shown, anchor.station)),
   );
-  const found = placeFoundLabels(labels, onPaper, { from: -30, to: wallWidth + 34 });
-  const rows = rowsReach({ wall, shape, units }, onPaper);
-  const windows = subject.windows && windowRow(subject.windows, { units, left: 0, right: wallWidth, x: onPaper });
+  const found = placeFoundLabels(labels, onPaper, { from: -30, to: wide + 34 });
+  const rows = rowsReach({ wall, shape, units, shown }, onPaper);
+  const windows = subject.windows && windowRow(subject.windows, { units, left: 0, right: wide, x: onPaper });
   // Room for the lanes and for their titles, where they stand out beyond the notes in the margins.
   const titled = 24;
   const reach = {
     left: Math.max(leftNotes, titled - marks.left, titled - found.left, rows.left, 1 - (windows?.left ?? 0)),
     right: Math.max(
       rightNotes,
-      marks.right - wallWidth + 1,
-      found.right - wallWidth + 1,
+      marks.right - wide + 1,
+      found.right - wide + 1,
       rows.right,
-      (windows?.right ?? 0) - wallWidth + 1,
+      (windows?.right ?? 0) - wide + 1,
     ),
   };
-  const natural = reach.left + wallWidth + reach.right + 2 * SHEET_MARGIN;
-  const width = Math.ceil(Math.max(natural, LEAST_SHEET_WIDTH));
-  const left = SHEET_MARGIN + reach.left + (width - natural) / 2;
-  return {
-    width,
-    left,
-    right: left + wallWidth,
-    reach,
-    levels,
-    labels,
-    marks: {
-      ...marks,
-      centres: marks.centres.map((centre) => centre + left),
-      left: marks.left + left,
-      right: marks.right + left,
-    },
-    found: movedLane(found, left),
-    x: (station: Length): number => left + onPaper(station),
-  };
+  return { from, wide, reach, levels, labels, marks, found, onPaper, shownAnchors };
 }
 
 /** The wall between its lanes: everything from the labels above to the rows below. */
-function drawWall(
-  subject: Subject,
-  across: Across,
-  top: number,
-): {
-  readonly nodes: readonly SceneNode[];
-  readonly bottom: number;
-  readonly drawingTop: number;
-  readonly leftover: readonly FactCell[];
-} {
-  const { input, units, shape, scale, findings, speaker, ends, anchors, lengthText } = subject;
+function drawWall(subject: Subject, across: Across, { left, top, room }: SidePlace): DrawnSide {
+  const { input, units, shape, scale, shown, part, findings, speaker, ends, anchors } = subject;
   const { layout, wall } = input;
-  const { left, right, x, marks, found } = across;
+  const { wide, shownAnchors } = across;
+  const right = left + wide;
+  const x = (station: Length): number => left + across.onPaper(station);
+  const marks = movedMarks(across.marks, left);
+  const found = movedLane(across.found, left);
   const joists = joistEnds(wall, shape.length);
   const extremes = levelExtremes(wall, shape, wall.joists.length > 0 || joists.length > 0);
-  const lane = { from: Math.max(SHEET_MARGIN, left - 30), to: Math.min(across.width - SHEET_MARGIN, right + 34) };
-  const markers = placeFindings(findings, x, shape.length, { ...lane, posts: found.posts });
+  const lane = { from: Math.max(room.from, left - 30), to: Math.min(room.to, right + 34) };
+  const markers = placeFindings(findings, x, shape.length, { ...lane, posts: found.posts, shown });
 
   const markersTop = top + found.height + 2;
   const bayBaseline = markersTop + markers.height + capHeights.least + 0.6;
@@ -259,13 +241,19 @@ function drawWall(
     paper: scale.paper,
     left,
     right,
+    shown,
     ...extremes,
     x,
     y: (level) => drawingTop + inMillimetres(minus(extremes.highest, level)) * scale.paper,
   };
   const levels = [...levelNotes(frame, across.levels.left, 'left'), ...levelNotes(frame, across.levels.right, 'right')];
   const levelsBottom = subject.windows ? bottomOf(levels) : Number.NEGATIVE_INFINITY;
-  const drawnBottom = Math.max(frame.y(extremes.lowest) + 2, lowestBody(frame, anchors), levelsBottom);
+  const drawnBottom = Math.max(
+    frame.y(extremes.lowest) + 2,
+    lowestBody(frame, anchors),
+    lowestThing(frame),
+    levelsBottom,
+  );
   const windows = subject.windows && windowRow(subject.windows, frame);
   const tapeTop = drawnBottom + (windows ? 3.4 + windows.height : 6.5);
   const stringTop = tapeTop + TAPE_HEIGHT;
@@ -279,37 +267,34 @@ function drawWall(
   const sillRow = wall.pieces.length > 0 ? factRow(frame, sillCells(wall.pieces, units), sillTop, 'wood') : undefined;
   const concreteTop = sillTop + (sillRow ? FACT_ROW_HEIGHT + 1.2 : 0);
   const concreteRow = factRow(frame, concreteCells(frame), concreteTop, 'conc');
-  const tray = trayNodes({ wall, shape, units, layout }, (station) => isOn(shape, station), {
-    x: Math.max(SHEET_MARGIN, left - 34),
-    y: concreteTop + FACT_ROW_HEIGHT + 3,
-    right: across.width - SHEET_MARGIN,
-  });
+  const trayTop = concreteTop + FACT_ROW_HEIGHT + 3;
+  const tray = isLast(part)
+    ? trayNodes({ wall, shape, units, layout }, (station) => isOn(shape, station), {
+        x: Math.max(room.from, left - 34),
+        y: trayTop,
+        right: room.to,
+      })
+    : { nodes: [], bottom: trayTop };
 
   const titleRight = left - 13;
-  const tapeBaseline = tapeTop + TAPE_HEIGHT / 2 + capHeights.label / 2;
   const placedFound = wall.foundAnchors.filter((anchor) => isOn(shape, anchor.station));
-  const nodes: SceneNode[] = [
-    ...concrete(frame),
-    ...floor(frame, joists),
-    ...crippleWalls(frame),
-    ...sills(frame),
-    ...sisterBoards(frame),
-    ...concreteEnds(frame),
-    ...warningZones(frame),
-    ...openings(frame),
-    ...panels(frame),
-    ...framingAngles(frame),
-    ...newAnchors(frame, anchors, tapeTop),
-    ...defects(frame),
-    ...foundAnchors(frame, placedFound),
-    ...services(frame),
+  // True to scale, drawn whole: where the wall is cut, the rest is cut off again.
+  const whole: ElevationFrame = { ...frame, left: x(zero), right: x(shape.length) };
+  const trueToScale: readonly SceneNode[] = [
+    ...elevationParts(whole, {
+      joists,
+      unblocked: unblockedStretches(input.checked.findings.filter((finding) => finding.wall === wall.name)),
+      anchors,
+      foundAnchors: placedFound,
+      tapeTop,
+    }),
     ...(windows?.nodes(drawnBottom + 1) ?? []),
-    tape([left, tapeTop], shape.length, units, scale.paper),
-    zeroFlag([left, tapeTop]),
-    endFlag([right, tapeTop], lengthText),
-    lettered(ends.zero, [titleRight, tapeBaseline], { size: 'label', anchor: 'end' }),
-    lettered(ends.far, [right + endFlagWidth(lengthText) + 2, tapeBaseline], { size: 'label' }),
-    ...markString(frame, anchors, marks, stringTop),
+    tape([whole.left, tapeTop], shape.length, units, scale.paper),
+  ];
+  const nodes: SceneNode[] = [
+    ...cutAtEnds(trueToScale, ends, { left, right, top: drawingTop, bottom: tapeTop + TAPE_HEIGHT }),
+    ...tapeEnds(ends, [left, tapeTop], right),
+    ...markString(frame, shownAnchors, marks, stringTop),
     ...gapRow(
       frame,
       gaps,
@@ -326,7 +311,7 @@ function drawWall(
     ...(across.labels.length > 0
       ? [rowTitle('FOUND', Math.min(titleRight, found.left - 3), top + capHeights.detail)]
       : []),
-    ...(anchors.length > 0
+    ...(shownAnchors.length > 0
       ? [
           rowTitle(
             wall.ties.length > 0 ? 'NEW ANCHORS, TIES' : 'NEW ANCHORS',
@@ -357,6 +342,14 @@ function lowestBody(frame: ElevationFrame, anchors: readonly PlacedAnchor[]): nu
   }, Number.NEGATIVE_INFINITY);
 }
 
+/** A thing at its recorded height, on a wall whose ground is not recorded, may reach below what is drawn. */
+function lowestThing(frame: ElevationFrame): number {
+  return frame.wall.obstructions.reduce((lowest, thing) => {
+    const box = drawnThing(frame, thing)?.box;
+    return box ? Math.max(lowest, box.y + box.height - 2) : lowest;
+  }, Number.NEGATIVE_INFINITY);
+}
+
 function bottomOf(nodes: readonly SceneNode[]): number {
   const bounds = boundsOf(nodes);
   return bounds ? bounds.y + bounds.height : Number.NEGATIVE_INFINITY;
@@ -370,7 +363,7 @@ function leftoverBlocks(cells: readonly FactCell[], width: number) {
 
 // ---- words
 
-function speakerFor(wall: Wall, units: LengthUnits, findings: readonly NumberedFinding[]): Speaker {
+export function speakerFor(wall: Wall, units: LengthUnits, findings: readonly NumberedFinding[]): Speaker {
   const findingsOn = new Map<string, number>();
   for (const { finding } of findings) {
     if (finding.thing !== undefined) findingsOn.set(finding.thing, (findingsOn.get(finding.thing) ?? 0) + 1);
@@ -379,14 +372,17 @@ function speakerFor(wall: Wall, units: LengthUnits, findings: readonly NumberedF
   return { units, findingsOn, zeroEnd: axis ? `the ${cornerNames(axis).zero} corner` : 'the left end' };
 }
 
-function endNames(wall: Wall): Subject['ends'] {
+export function endNames(wall: Wall): Pick<TapeEnds, 'zero' | 'far'> {
   const axis = planAxis(wall);
   if (!axis) return { zero: 'left end', far: 'right end' };
   const { zero: first, far } = cornerNames(axis);
   return { zero: `${compassLetters(first)} corner`, far: `${compassLetters(far)} corner` };
 }
 
-function headingRemarks(wall: Wall, units: LengthUnits, scale: DrawingScale): readonly string[] {
+function headingRemarks(
+  { input: { wall }, units, scale, shown, part, shape }: Subject,
+  { whyReduced }: SideOptions,
+): readonly string[] {
   const axis = planAxis(wall);
   const taped = knownValue(wall.taped);
   const adjusted = knownValue(wall.adjusted);
@@ -400,17 +396,19 @@ function headingRemarks(wall: Wall, units: LengthUnits, scale: DrawingScale): re
         : []),
   ];
   const looking = `Inside elevation, standing inside${axis ? `, facing ${facing(axis)}` : '; no place in plan'}`;
-  const scaled = `Scale ${scale.words}${scale.reduced ? ', reduced: the wall is too long for the usual one' : ''}`;
+  const scaled = `Scale ${scale.words}${whyReduced === undefined ? '' : `, ${whyReduced}`}`;
   return [
     `${looking}. ${lengths.join(', ')}. ${scaled}. Above the floor line: what was found. Below the tape: what is built.`,
+    ...(part ? [partRemark('wall', part, shown, shape.length, units)] : []),
     ...(wall.noWork ? [`No work on this wall: ${plainText(wall.noWork.reason)}`] : []),
   ];
 }
 
-function wallName({ input: { wall }, shape, units, speaker, findings }: Subject): string {
+function wallName({ input: { wall }, shape, units, speaker, findings, part }: Subject): string {
   const length = shape.lengthKnown ? spokenLength(shape.length, units) : 'length not recorded';
   return [
     `wall ${plainText(wall.name)}${wall.label === undefined ? '' : `, ${plainText(wall.label)}`}`,
+    ...(part ? [partWords(part)] : []),
     `${length}, read from ${speaker.zeroEnd}`,
     countOf(wall.anchors.length, 'new anchor'),
     ...(wall.panels.length > 0 ? [countOf(wall.panels.length, 'bracing panel')] : []),

@@ -1,12 +1,13 @@
 import type { Stretch } from '../model/layout.ts';
 import type { Finding } from '../rules/finding.ts';
-import { type Length, midpoint, smaller, zero } from '../units/length.ts';
+import { type Length, larger, midpoint, smaller, zero } from '../units/length.ts';
 import type { ElevationFrame } from './elevation-frame.ts';
 import { baysOf, type JoistEnd } from './framing.ts';
 import { placeInRows } from './label-rows.ts';
 import { lettered, plainText, textWidth } from './lettering.ts';
 import { markerPriority, type NumberedFinding } from './numbered-findings.ts';
 import { group, polyline, type SceneNode, type XY } from './scene.ts';
+import { isShown, type ShownPart, shownOf, wholeLength } from './shown-part.ts';
 import { findingMarker, MARKER_HEIGHT, markerWidth } from './symbols.ts';
 import { capHeights } from './tokens.ts';
 
@@ -39,6 +40,7 @@ export function placeFindings(
     readonly posts: readonly number[];
     /** Where a finding stands; without it at the stations that it names. */
     placeOf?(finding: Finding): Stretch | undefined;
+    readonly shown?: ShownPart;
   },
 ): FindingLane {
   const placeOf = lane.placeOf ?? stretchOfFinding;
@@ -46,8 +48,11 @@ export function placeFindings(
     .flatMap((entry) => {
       const place = placeOf(entry.finding);
       if (!place || place.from < zero || place.from > length) return [];
+      const to = smaller(place.to, length);
+      const ends = { from: smaller(place.from, to), to: larger(place.from, to) };
+      const shown = shownOf(lane.shown ?? wholeLength, ends);
       // A gap is marked at its middle.
-      return [{ entry, at: x(midpoint(place.from, smaller(place.to, length))) }];
+      return shown ? [{ entry, at: x(midpoint(shown.from, shown.to)) }] : [];
     })
     .sort((a, b) => a.at - b.at || a.entry.number - b.entry.number);
   const places = placeInRows(
@@ -120,7 +125,7 @@ export function bayNumbers(
   baseline: number,
   posts: readonly number[],
 ): readonly SceneNode[] {
-  const bays = baysOf(joists);
+  const bays = baysOf(joists).filter(({ from, to }) => isShown(frame.shown, from) && isShown(frame.shown, to));
   const sorted = [...posts].sort((a, b) => a - b);
   let next = 0;
   const nodes = bays.flatMap((bay): readonly SceneNode[] => {

@@ -34,13 +34,14 @@ export function placeFoundLabels(
   labels: readonly Omit<FoundLabel, 'target'>[],
   x: (station: Length) => number,
   lane: { readonly from: number; readonly to: number },
+  farthest: number = FARTHEST_LABEL,
 ): FoundLane {
   const wanted = separated(labels.map((label) => x(label.station)));
   const widths = labels.map(labelWidth);
   const placed = placeLabels(
     labels.map((label, index) => ({ wanted: wanted[index] ?? 0, width: widths[index] ?? 0, priority: label.priority })),
     { ...lane, gap: 3 },
-    FARTHEST_LABEL,
+    farthest,
   );
   const half = (order: number): number => (widths[placed.kept[order] ?? 0] ?? 0) / 2;
   const centreOf = (order: number): number => placed.centres[order] ?? 0;

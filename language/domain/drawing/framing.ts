@@ -1,3 +1,4 @@
+import type { NumberedBay } from '../fit/closed-bays.ts';
 import { joistsOnWall } from '../model/joists.ts';
 import type { Wall } from '../model/layout.ts';
 import { knownValue } from '../model/reading.ts';
@@ -11,20 +12,13 @@ export interface JoistEnd {
   readonly depth: Length;
   readonly sizeKnown: boolean;
 }
-export interface Bay {
-  /** Between the first joist and the second is bay 1. */
-  readonly number: number;
-  readonly from: Length;
-  readonly to: Length;
-}
-
 /** Joist ends on the wall, left to right; those that nobody placed are missing. */
 export function joistEnds(wall: Wall, length: Length): readonly JoistEnd[] {
   return joistsOnWall({ ...wall, length }).joists.map(({ station, size }) => ({ station, ...joistSize(size) }));
 }
 
 /** The clear spaces between joists, in order of station. */
-export function baysOf(joists: readonly JoistEnd[]): readonly Bay[] {
+export function baysOf(joists: readonly JoistEnd[]): readonly NumberedBay[] {
   return joists.slice(1).map((right, index) => {
     const left = joists[index] ?? right;
     return { number: index + 1, from: plus(left.station, half(left.wide)), to: minus(right.station, half(right.wide)) };

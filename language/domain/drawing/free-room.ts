@@ -78,14 +78,57 @@ export function placeRoundAbout(
         [x - width * share, y - gap - height],
         [x - width * share, y + gap],
       ]),
+      ...SLANTS.map(([dx, dy]): readonly [number, number] => {
+        const out = gap + (Math.abs(dx) * width + Math.abs(dy) * height) / 2;
+        return [x + dx * out - width / 2, y + dy * out - height / 2];
+      }),
     ];
     for (const [left, top] of candidates) {
       const box = { x: left, y: top, width, height };
       if (taken.isFree(box) && allows(box)) return box;
     }
   }
+  return label.never === 'dropped' ? nearestOnGrid(label, taken, allows) : undefined;
+}
+
+/** Where none of the ways out is open: the nearest free place of all, in steps as fine as a line of text. */
+function nearestOnGrid(
+  { at: [x, y], width, height, reach }: RoundAbout,
+  taken: Occupied,
+  allows: (box: Box) => boolean,
+): Box | undefined {
+  for (let ring = 1; ring <= MOST_RINGS; ring++) {
+    const away = reach + ring * GRID_STEP;
+    for (let step = -ring; step <= ring; step++) {
+      const along = step * GRID_STEP;
+      const centres: readonly (readonly [number, number])[] = [
+        [x + along, y - away],
+        [x + along, y + away],
+        [x - away, y + along],
+        [x + away, y + along],
+      ];
+      for (const [middle, centre] of centres) {
+        const box = { x: middle - width / 2, y: centre - height / 2, width, height };
+        if (taken.isFree(box) && allows(box)) return box;
+      }
+    }
+  }
   return undefined;
 }
+
+const GRID_STEP = 3.5;
+const MOST_RINGS = 40;
+
+/** Between the eight usual ways: in a corner of a house few ways are open. */
+const SLANTS = [20, 35, 55, 70].flatMap((degrees) => {
+  const [dx, dy] = [Math.cos((degrees * Math.PI) / 180), Math.sin((degrees * Math.PI) / 180)];
+  return [
+    [dx, -dy],
+    [dx, dy],
+    [-dx, -dy],
+    [-dx, dy],
+  ] as const;
+});
 
 const NEAR = [1.4, 4, 8, 13, 19, 27];
 const FAR = [36, 48, 62, 80, 100, 130];

@@ -7,6 +7,7 @@ import type { FoundLabel } from './elevation-labels.ts';
 import { plainText } from './lettering.ts';
 import { postRemedies } from './plan-inside.ts';
 import { type Box, boxBetween, group, line, polygon, rect, type SceneNode, strokes, type XY } from './scene.ts';
+import type { ShownPart } from './shown-part.ts';
 import { spokenLength } from './spoken.ts';
 import { diagonals } from './strokes.ts';
 import { unknownConnector } from './symbols.ts';
@@ -42,6 +43,8 @@ export interface GirderFrame {
   readonly paper: number;
   readonly left: number;
   readonly right: number;
+  /** What of the girder is drawn; `left` and `right` are its ends on paper. */
+  readonly shown: ShownPart;
   x(station: Length): number;
   y(level: Length): number;
 }

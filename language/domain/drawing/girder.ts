@@ -3,7 +3,7 @@ import type { LengthUnits, Stretch } from '../model/layout.ts';
 import type { Finding } from '../rules/finding.ts';
 import { formatLength, formatStation } from '../units/format-length.ts';
 import { inMillimetres, type Length, minus, plus, zero } from '../units/length.ts';
-import { type DrawingScale, type GirderInput, scaleFor } from './drawing-input.ts';
+import { type GirderInput, scaleFor } from './drawing-input.ts';
 import { labelWidth } from './elevation-labels.ts';
 import { findingLaneNodes, placeFindings, stretchOfFinding } from './finding-lane.ts';
 import { foundLaneNodes, movedLane, placeFoundLabels } from './found-lane.ts';
@@ -24,99 +24,103 @@ import { type LevelText, levelNotes, signed } from './level-notes.ts';
 import { type NumberedFinding, numbered } from './numbered-findings.ts';
 import { isIssued, type PlacedMark } from './placed-mark.ts';
 import { group, line, type Scene, type SceneNode } from './scene.ts';
-import { heading, SHEET_MARGIN, watermark } from './sheet-furniture.ts';
+import { drillBlocks, findingBlocks, legendBlocks, symbolsUsed, textBlocks } from './sheet-lists.ts';
+import { isShown, shownOf, wholeLength } from './shown-part.ts';
 import {
-  basisBlocks,
-  drillBlocks,
-  findingBlocks,
-  legendBlocks,
-  listsUnder,
-  symbolsUsed,
-  textBlocks,
-} from './sheet-lists.ts';
+  cutAtEnds,
+  cutTapeEnds,
+  type DrawnSide,
+  isFirst,
+  isLast,
+  isOnPart,
+  looseSheet,
+  partRemark,
+  partWords,
+  type SideOptions,
+  type SidePlace,
+  type SideView,
+  tapeEnds,
+  tapeEndsReach,
+} from './side-view.ts';
 import { compassLetters, compassOf, spokenLength } from './spoken.ts';
-import { markString, placeMarks, rowTitle } from './strings.ts';
-import { endFlag, endFlagWidth, TAPE_HEIGHT, tape, tapeCheck, zeroFlag } from './tape.ts';
+import { markString, movedMarks, placeMarks, rowTitle } from './strings.ts';
+import { TAPE_HEIGHT, tape, tapeCheck } from './tape.ts';
 import { capHeights } from './tokens.ts';
 
 /** Paper for one girder; a longer one goes to the next smaller scale. */
 const MOST_GIRDER_ON_PAPER = 800;
-const LEAST_SHEET_WIDTH = 330;
 
 /** A girder from the side: beam, posts to their true heights, what was found and what is put on them; findings, legend, basis. */
 export function drawGirder(input: GirderInput): Scene {
-  const { layout, girder, checked, basis } = input;
+  const units = input.units ?? input.layout.title.units;
+  const length = inMillimetres(girderShape(input.girder).length);
+  const scale = scaleFor({ imperial: 24, metric: 25 }, units, length, MOST_GIRDER_ON_PAPER);
+  const whyReduced = scale.reduced ? 'reduced: the girder is too long for the usual one' : undefined;
+  return looseSheet(girderView(input, { scale, whyReduced }), input.basis);
+}
+
+/** A girder, or a part of one, before it has a place on paper. */
+export function girderView(input: GirderInput, options: SideOptions): SideView {
+  const { layout, girder, checked } = input;
+  const { scale, cut } = options;
+  const part = cut?.part;
   const units = input.units ?? layout.title.units;
   const shape = girderShape(girder);
-  const scale = scaleFor({ imperial: 24, metric: 25 }, units, inMillimetres(shape.length), MOST_GIRDER_ON_PAPER);
   const own = new Set([girder.id, ...girder.posts.flatMap((post) => [post.id, ...post.hardware.map(({ id }) => id)])]);
   const isOwn = (entry: { readonly wall: string | undefined; readonly thing: string | undefined }): boolean =>
     entry.wall === girder.name || (entry.thing !== undefined && own.has(entry.thing));
-  const findings = numbered(checked.findings.filter(isOwn));
-  const across = layOutAcross(input, units, shape, scale);
-  const { width } = across;
-  const title = `GIRDER ${plainText(girder.name)}${girder.label === undefined ? '' : `   ${plainText(girder.label).toUpperCase()}`}`;
-  const head = heading(title, remarks(input, units, shape, scale), basis, width);
-  const { nodes, bottom, drawingTop } = drawParts(input, units, shape, scale, across, findings, head.bottom + 5);
-  const without = withoutPlace(input, shape, units);
-  const lists = listsUnder(bottom, width, SHEET_MARGIN, (columnWidth) => {
-    const list = findingBlocks(
-      `Findings on girder ${plainText(girder.name)}`,
-      findings,
-      checked.notChecked.filter(isOwn),
-      columnWidth,
-    );
-    const used = symbolsUsed([...nodes, ...list.flatMap((block) => block.draw([0, 0]))]);
-    return [
-      ...list,
-      ...legendBlocks(girderLegend, used, columnWidth),
-      ...(without.length > 0
-        ? textBlocks(
-            'Cannot be placed',
-            without.map((text) => ({ text, size: 'label' })),
-            columnWidth,
-            'list',
-          )
-        : []),
-      ...drillBlocks(columnWidth, [
-        `Stations run from the left end. Scale ${scale.words}. The tape is true to scale: ${tapeCheck(units, scale.paper)} on this sheet. Print at 100 %.`,
-        'Short heavy dashes: not recorded. Nobody measured that edge. The way that a post leans is not recorded: it is drawn to the right.',
-      ]),
-      ...basisBlocks(basis, columnWidth),
-    ];
-  });
-  const height = Math.ceil(lists.top + lists.height + SHEET_MARGIN);
-  const name = [
-    `girder ${plainText(girder.name)}`,
-    shape.lengthKnown ? spokenLength(shape.length, units) : 'length not recorded',
-    countOf(girder.posts.length, 'post'),
-    countOf(findings.length, 'finding'),
-  ].join(', ');
+  const findings = numbered(checked.findings.filter(isOwn)).filter(({ finding }) =>
+    isOnPart(finding, shape.length, cut?.shown ?? wholeLength, part, (each) => placeAtPost(each, shape)),
+  );
+  const across = layOutAcross(input, units, shape, options);
+  const without = isLast(part) ? withoutPlace(input, shape, units) : [];
   return {
-    width,
-    height,
-    title: `Girder ${plainText(girder.name)}, elevation, ${plainText(layout.title.name ?? 'untitled layout')}`,
-    description: `Elevation of ${name}. ${basis.label}. ${basis.lines.join(' ')}`,
-    nodes: [
-      ...watermark(basis, {
-        x: SHEET_MARGIN,
-        y: drawingTop,
-        width: width - 2 * SHEET_MARGIN,
-        height: height - drawingTop - SHEET_MARGIN,
-      }),
-      ...head.nodes,
-      group(nodes, { role: 'wall', thing: girder.id, name }),
-      ...lists.nodes,
-    ],
-    regions: {
-      heading: { x: 0, y: 0, width, height: head.bottom },
-      drawing: {
-        x: across.left - across.reach.left,
-        y: head.bottom,
-        width: across.right - across.left + across.reach.left + across.reach.right,
-        height: bottom + 1 - head.bottom,
-      },
-      lists: { x: 0, y: lists.top - 3, width, height: height - lists.top + 3 },
+    thing: girder.id,
+    heading: [
+      `GIRDER ${plainText(girder.name)}`,
+      ...(girder.label === undefined ? [] : [plainText(girder.label).toUpperCase()]),
+      ...(part ? [partWords(part).toUpperCase()] : []),
+    ].join('   '),
+    remarks: remarks(input, units, shape, options),
+    title: `Girder ${plainText(girder.name)}${part ? `, ${partWords(part)}` : ''}, elevation`,
+    house: plainText(layout.title.name ?? 'untitled layout'),
+    kind: 'Elevation',
+    name: [
+      `girder ${plainText(girder.name)}`,
+      ...(part ? [partWords(part)] : []),
+      shape.lengthKnown ? spokenLength(shape.length, units) : 'length not recorded',
+      countOf(girder.posts.length, 'post'),
+      countOf(findings.length, 'finding'),
+    ].join(', '),
+    scale,
+    wide: across.wide,
+    reach: across.reach,
+    draw: (place) => drawParts(input, { units, shape, options, across, findings }, place),
+    lists: ({ nodes }, columnWidth) => {
+      const list = findingBlocks(
+        `Findings on girder ${plainText(girder.name)}`,
+        findings,
+        isFirst(part) ? checked.notChecked.filter(isOwn) : [],
+        columnWidth,
+      );
+      const used = symbolsUsed([...nodes, ...list.flatMap((block) => block.draw([0, 0]))]);
+      return {
+        findings: list,
+        legend: legendBlocks(girderLegend, used, columnWidth),
+        more:
+          without.length > 0
+            ? textBlocks(
+                'Cannot be placed',
+                without.map((text) => ({ text, size: 'label' })),
+                columnWidth,
+                'list',
+              )
+            : [],
+        drill: drillBlocks(columnWidth, [
+          `Stations run from the left end. Scale ${scale.words}. The tape is true to scale: ${tapeCheck(units, scale.paper)} on this sheet. Print at 100 %.`,
+          'Short heavy dashes: not recorded. Nobody measured that edge. The way that a post leans is not recorded: it is drawn to the right.',
+        ]),
+      };
     },
   };
 }
@@ -125,11 +129,12 @@ function remarks(
   { girder }: GirderInput,
   units: LengthUnits,
   shape: GirderShape,
-  scale: DrawingScale,
+  { scale, whyReduced, cut }: SideOptions,
 ): readonly string[] {
   const length = shape.lengthKnown ? formatStation(shape.length, units) : 'Length not recorded';
   return [
-    `From the side, ${looking(girder)}. ${sizeWords(girder.size, units)}, ${length}. Scale ${scale.words}${scale.reduced ? ', reduced: the girder is too long for the usual one' : ''}. Above the beam: what was found. Below the tape: what is built.`,
+    `From the side, ${looking(girder)}. ${sizeWords(girder.size, units)}, ${length}. Scale ${scale.words}${whyReduced === undefined ? '' : `, ${whyReduced}`}. Above the beam: what was found. Below the tape: what is built.`,
+    ...(cut ? [partRemark('girder', cut.part, cut.shown, shape.length, units)] : []),
     ...(girder.noWork ? [`No work on this girder: ${plainText(girder.noWork.reason)}`] : []),
   ];
 }
@@ -167,18 +172,21 @@ function hardwareMarks({ layout }: GirderInput, shape: GirderShape): readonly Pl
 
 type Across = ReturnType<typeof layOutAcross>;
 
-function layOutAcross(input: GirderInput, units: LengthUnits, shape: GirderShape, scale: DrawingScale) {
-  const onPaper = (station: Length): number => inMillimetres(station) * scale.paper;
-  const wide = onPaper(shape.length);
-  const ends = endNames(input.girder);
+function layOutAcross(input: GirderInput, units: LengthUnits, shape: GirderShape, { scale, cut }: SideOptions) {
+  const shown = cut?.shown ?? wholeLength;
+  const { from = zero, to = shape.length } = shown;
+  const onPaper = (station: Length): number => inMillimetres(minus(station, from)) * scale.paper;
+  const wide = onPaper(to);
   const lengthText = shape.lengthKnown ? formatStation(shape.length, units) : 'length not recorded';
+  const ends = cutTapeEnds({ ...endNames(input.girder), lengthText }, units, cut);
+  const endsReach = tapeEndsReach(ends);
   const levels = levelsOf(shape, units);
   const widest = levels.reduce((most, { text }) => Math.max(most, textWidth(text, 'label')), 0);
-  const leftNotes = 14 + Math.max(26, widest, textWidth(ends.zero, 'label') + 4);
-  const rightNotes = 14 + Math.max(20, endFlagWidth(lengthText) + textWidth(ends.far, 'label') - 8);
-  const hardware = hardwareMarks(input, shape);
+  const leftNotes = 14 + Math.max(26, widest, endsReach.left);
+  const rightNotes = 14 + Math.max(20, endsReach.right);
+  const hardware = hardwareMarks(input, shape).filter(({ station }) => isShown(shown, station));
   const marks = placeMarks(hardware, onPaper, units, { from: 20 - leftNotes, to: wide + rightNotes });
-  const labels = postLabels({ girder: input.girder, shape, units });
+  const labels = postLabels({ girder: input.girder, shape, units }).filter(({ station }) => isShown(shown, station));
   const longest = labels.reduce((most, label) => Math.max(most, labelWidth(label)), 0);
   const found = placeFoundLabels(labels, onPaper, { from: -30 - longest / 3, to: wide + 34 + longest / 3 });
   const titled = 24;
@@ -186,28 +194,7 @@ function layOutAcross(input: GirderInput, units: LengthUnits, shape: GirderShape
     left: Math.max(leftNotes, titled - marks.left, titled - found.left),
     right: Math.max(rightNotes, marks.right - wide + 1, found.right - wide + 1),
   };
-  const natural = reach.left + wide + reach.right + 2 * SHEET_MARGIN;
-  const width = Math.ceil(Math.max(natural, LEAST_SHEET_WIDTH));
-  const left = SHEET_MARGIN + reach.left + (width - natural) / 2;
-  return {
-    width,
-    left,
-    right: left + wide,
-    reach,
-    ends,
-    lengthText,
-    levels,
-    hardware,
-    labels,
-    marks: {
-      ...marks,
-      centres: marks.centres.map((centre) => centre + left),
-      left: marks.left + left,
-      right: marks.right + left,
-    },
-    found: movedLane(found, left),
-    x: (station: Length): number => left + onPaper(station),
-  };
+  return { shown, wide, reach, ends, levels, hardware, labels, marks, found, onPaper };
 }
 
 function levelsOf(shape: GirderShape, units: LengthUnits): readonly LevelText[] {
@@ -219,22 +206,30 @@ function levelsOf(shape: GirderShape, units: LengthUnits): readonly LevelText[] 
   ];
 }
 
+interface GirderSubject {
+  readonly units: LengthUnits;
+  readonly shape: GirderShape;
+  readonly options: SideOptions;
+  readonly across: Across;
+  readonly findings: readonly NumberedFinding[];
+}
+
 function drawParts(
-  input: GirderInput,
-  units: LengthUnits,
-  shape: GirderShape,
-  scale: DrawingScale,
-  across: Across,
-  findings: readonly NumberedFinding[],
-  top: number,
-): { readonly nodes: readonly SceneNode[]; readonly bottom: number; readonly drawingTop: number } {
-  const { girder } = input;
-  const { left, right, x, marks, found, ends, lengthText } = across;
-  const lane = { from: Math.max(SHEET_MARGIN, left - 30), to: Math.min(across.width - SHEET_MARGIN, right + 34) };
+  { girder }: GirderInput,
+  { units, shape, options: { scale }, across, findings }: GirderSubject,
+  { left, top, room }: SidePlace,
+): DrawnSide {
+  const { shown, wide, ends } = across;
+  const right = left + wide;
+  const x = (station: Length): number => left + across.onPaper(station);
+  const marks = movedMarks(across.marks, left);
+  const found = movedLane(across.found, left);
+  const lane = { from: Math.max(room.from, left - 30), to: Math.min(room.to, right + 34) };
   const markers = placeFindings(findings, x, shape.length, {
     ...lane,
     posts: found.posts,
     placeOf: (finding) => placeAtPost(finding, shape),
+    shown,
   });
   const markersTop = top + found.height + 2;
   const drawingTop = markersTop + markers.height + 2.2;
@@ -246,6 +241,7 @@ function drawParts(
     paper: scale.paper,
     left,
     right,
+    shown,
     x,
     y: (level) => drawingTop + inMillimetres(minus(highest, level)) * scale.paper,
   };
@@ -254,8 +250,8 @@ function drawParts(
   const spansTop = stringTop + marks.height + 1;
   const spans = spanString(frame, spansTop);
   const titleRight = left - 13;
-  const tapeBaseline = tapeTop + TAPE_HEIGHT / 2 + capHeights.label / 2;
-  const nodes: SceneNode[] = [
+  // True to scale, drawn whole: where the girder is cut, the rest is cut off again.
+  const trueToScale: readonly SceneNode[] = [
     ...beam(frame),
     ...posts(frame),
     group(
@@ -270,11 +266,11 @@ function drawParts(
       ),
       { role: 'leader', hidden: true },
     ),
-    tape([left, tapeTop], shape.length, units, scale.paper),
-    zeroFlag([left, tapeTop]),
-    endFlag([right, tapeTop], lengthText),
-    lettered(ends.zero, [titleRight, tapeBaseline], { size: 'label', anchor: 'end' }),
-    lettered(ends.far, [right + endFlagWidth(lengthText) + 2, tapeBaseline], { size: 'label' }),
+    tape([x(zero), tapeTop], shape.length, units, scale.paper),
+  ];
+  const nodes: SceneNode[] = [
+    ...cutAtEnds(trueToScale, ends, { left, right, top: drawingTop, bottom: tapeTop + TAPE_HEIGHT }),
+    ...tapeEnds(ends, [left, tapeTop], right),
     ...markString(frame, across.hardware, marks, stringTop),
     ...spans.nodes,
     ...levelNotes(frame, across.levels, 'left'),
@@ -291,7 +287,7 @@ function drawParts(
       : []),
     ...findingLaneNodes(markers, markersTop, drawingTop, lane.to),
   ];
-  return { nodes, bottom: spansTop + spans.height, drawingTop };
+  return { nodes, bottom: spansTop + spans.height, drawingTop, leftover: [] };
 }
 
 /** A finding about a post stands at it, whether or not it names a station. */
@@ -310,23 +306,19 @@ function spanString(
   const { shape, units } = frame;
   const stops = [...new Set([zero, ...shape.posts.map(({ station }) => station), shape.length])].sort((a, b) => a - b);
   const y = top + 3.6;
-  const parts = stops.slice(1).map((to, index) => {
+  const parts = stops.slice(1).flatMap((to, index) => {
     const from = stops[index] ?? zero;
+    const part = shownOf(frame.shown, { from, to });
+    if (!part) return [];
     const text = formatLength(minus(to, from), units);
     const width = textWidth(text, 'detail') + 0.8;
-    return {
-      from,
-      to,
-      text,
-      width,
-      wanted: (frame.x(from) + frame.x(to)) / 2,
-      fits: width + 1.2 <= frame.x(to) - frame.x(from),
-    };
+    const [left, right] = [frame.x(part.from), frame.x(part.to)];
+    return [{ text, width, left, right, wanted: (left + right) / 2, fits: width + 1.2 <= right - left }];
   });
   const outside = parts.filter(({ fits }) => !fits);
   const centres = placeInLane(outside, { from: frame.left - 30, to: frame.right + 30, gap: 0.8 });
-  const nodes: SceneNode[] = parts.flatMap(({ from, to, text, wanted, fits }) => [
-    line([frame.x(from), y], [frame.x(to), y], { colour: 'ink3', pen: 'P5' }),
+  const nodes: SceneNode[] = parts.flatMap(({ text, left, right, wanted, fits }) => [
+    line([left, y], [right, y], { colour: 'ink3', pen: 'P5' }),
     ...(fits ? [lettered(text, [wanted, y - 0.9], { size: 'detail', anchor: 'middle' as const })] : []),
   ]);
   outside.forEach(({ text, wanted }, index) => {
@@ -337,7 +329,7 @@ function spanString(
       lettered(text, [at, y + 2.3 + capHeights.detail], { size: 'detail', anchor: 'middle' }),
     );
   });
-  for (const stop of stops) {
+  for (const stop of stops.filter((each) => isShown(frame.shown, each))) {
     const isEnd = stop === zero || stop === shape.length;
     nodes.push(
       isEnd

@@ -92,16 +92,19 @@ export function placeInTurns(items: readonly LaneItem[], lane: LaneBounds, farth
     );
   if (first && first.shift <= farthest) return first;
   let best = first;
-  for (const limit of [farthest, 0]) {
-    const rows = turnsOf(items, lane.gap, limit);
+  const inRows = (rows: readonly number[]): InTurns | undefined => {
     const [start, end] = [items[0], items[items.length - 1]];
     const bounds = { from: lane.from + (start?.width ?? 0) / 2, to: lane.to - (end?.width ?? 0) / 2 };
     const two = spreadAlong(wanted, apartInRows(items, rows, lane.gap), bounds);
-    const second = two && described(two, wanted, rows);
+    return two && described(two, wanted, rows);
+  };
+  for (const limit of [farthest, 0]) {
+    const second = inRows(turnsOf(items, lane.gap, limit));
     if (second && (!best || second.shift < best.shift)) best = second;
     if (best && best.shift <= farthest) break;
   }
-  return best;
+  // In a lane narrower than the things themselves lie apart, labels that never crowded each other take turns too.
+  return best ?? inRows(items.map((_, index) => index % 2));
 }
 
 /** The room that labels need in two rows, from edge to edge. */

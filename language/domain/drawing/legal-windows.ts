@@ -2,7 +2,7 @@ import { clearIntervals } from '../fit/clear-intervals.ts';
 import { howSet } from '../fit/fit-case.ts';
 import { pieceAt } from '../fit/piece-anchors.ts';
 import type { Tie } from '../model/design.ts';
-import type { NewAnchor, Stretch } from '../model/layout.ts';
+import type { NewAnchor, SillPiece, Stretch } from '../model/layout.ts';
 import { formatStation } from '../units/format-length.ts';
 import { type Length, larger, midpoint, smaller, zero } from '../units/length.ts';
 import type { ElevationFrame } from './elevation-frame.ts';
@@ -31,14 +31,22 @@ export function legalWindowsOf(
   frame: Pick<ElevationFrame, 'layout' | 'wall' | 'shape'>,
   anchor: NewAnchor | Tie,
 ): LegalWindows | undefined {
-  const { layout, wall } = frame;
-  const { connector } = anchor;
   const station = drawnStation(anchor);
-  if (!connector || station === undefined || 'kind' in anchor) return undefined;
-  const piece = pieceAt(wall, station);
-  const board = piece ?? { from: zero, to: frame.shape.length };
+  if (station === undefined || 'kind' in anchor) return undefined;
+  return windowsOnBoard(frame, anchor, pieceAt(frame.wall, station));
+}
+
+/** On a board of the wall, its own or another; without one on the whole wall. */
+export function windowsOnBoard(
+  { layout, wall, shape }: Pick<ElevationFrame, 'layout' | 'wall' | 'shape'>,
+  anchor: NewAnchor,
+  piece: SillPiece | undefined,
+): LegalWindows | undefined {
+  const { connector } = anchor;
+  if (!connector) return undefined;
+  const board = piece ?? { from: zero, to: shape.length };
   const answer = clearIntervals({ layout, wall, piece, connector, ...howSet(anchor) });
-  const edges = { from: larger(board.from, zero), to: smaller(board.to, frame.shape.length) };
+  const edges = { from: larger(board.from, zero), to: smaller(board.to, shape.length) };
   const holes = between(edges, answer.clear);
   return {
     name: anchor.name,

@@ -67,14 +67,14 @@ export function textBox(text: TextShape): Box {
   return { ...least, width: Math.max(...xs) - least.x, height: Math.max(...ys) - least.y };
 }
 
-/** Breaks at spaces into lines no wider than `width` mm; a word that is wider by itself is cut. */
+/** Breaks at spaces into lines no wider than `width` mm, not inside `3'-4 1/2"`; a word that is wider by itself is cut. */
 export function wrapText(text: string, width: number, size: TextSize, face: TextFace = 'narrow'): readonly string[] {
   const scale = fontSize(capHeights[size], face);
   const space = widthInEms(' ', face) * scale;
   const lines: string[] = [];
   let current = '';
   let used = 0;
-  for (const word of text.split(/\s+/u)) {
+  for (const word of text.split(/\s+(?!\d+\/\d+")/u)) {
     if (word === '') continue;
     for (const part of partsThatFit(word, width, scale, face)) {
       const partWidth = widthInEms(part, face) * scale;

@@ -10,7 +10,7 @@ import { planAxis, spaceInside } from './plan-axis.ts';
 import { group, polyline, type SceneNode } from './scene.ts';
 import { levelSign } from './symbols.ts';
 import { capHeights } from './tokens.ts';
-import { levelAt, type WallShape } from './wall-shape.ts';
+import { levelAt, stemAt, type WallShape } from './wall-shape.ts';
 
 export interface LevelText {
   readonly level: Length;
@@ -35,7 +35,7 @@ export function levelExtremes(
   return { highest: highest ?? zero, lowest: lowest ?? zero };
 }
 
-/** The levels at one end of the wall, in words: at station 0 (`right` of it), or at the far end (`left` of it). */
+/** The levels at one end of what is drawn, in words: at its left end (`right` of it), or at its right end (`left` of it). */
 export function levelTexts(
   input: Pick<ElevationInput, 'wall' | 'layout'>,
   shape: WallShape,
@@ -43,12 +43,12 @@ export function levelTexts(
   side: 'left' | 'right',
   units: LengthUnits,
 ): readonly LevelText[] {
-  const stem = shape.stems[side === 'right' ? 0 : shape.stems.length - 1];
+  const stem = stemAt(shape, station, side);
   if (!stem) return [];
   const axis = planAxis(input.wall);
-  // A little away from the corner, where two spaces may meet.
+  // A little away from the end, where two spaces may meet.
   const nudge = smaller(feet(1), half(minus(stem.to, stem.from)));
-  const nudged = side === 'right' ? plus(stem.from, nudge) : minus(stem.to, nudge);
+  const nudged = side === 'right' ? plus(station, nudge) : minus(station, nudge);
   const space = axis && spaceInside(axis, nudged, input.layout.spaces);
   const groundWord = groundWords[space?.kind ?? ''] ?? 'ground inside';
   const level = (height: 'top' | 'ground' | 'soil' | 'joistUnderside'): Length | undefined =>

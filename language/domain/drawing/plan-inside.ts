@@ -175,6 +175,7 @@ export interface InsideLabel {
     readonly size: TextSize;
     readonly colour: 'ink' | 'ink2' | 'gas' | 'power' | 'defect' | 'panel' | 'new';
     readonly regular?: boolean;
+    readonly heavy?: boolean;
   }[];
   /** On the sheet. */
   readonly at: XY;
@@ -208,6 +209,7 @@ export function labelNodes(label: InsideLabel, left: number, top: number): reado
       anchor: label.within ? 'middle' : 'start',
       colour: each.colour,
       halo: true,
+      ...(each.heavy ? { heavy: true } : {}),
     });
   });
 }

@@ -21,8 +21,24 @@ import {
   removedPlan,
   shoredPlan,
   unknownPlan,
+  unknownServiceZone,
   warningZone,
 } from './symbols.ts';
+import {
+  addedStudPlan,
+  type Corners,
+  coldJointPlan,
+  crackPlan,
+  flatBlockPlan,
+  newWasherPlan,
+  powerBoxPlan,
+  removedBoardPlan,
+  softWoodPlan,
+  splitPlan,
+  strapPlan,
+  thingPlan,
+} from './symbols-in-plan.ts';
+import { remediedDefect } from './symbols-of-new-work.ts';
 
 const entry = (caption: string, draw: (centre: XY) => readonly SceneNode[]): LegendEntry => ({ caption, draw });
 const found = (caption: string, state: Partial<FoundState>): LegendEntry =>
@@ -38,6 +54,16 @@ function bar([x, y]: XY): readonly [XY, XY, XY, XY] {
     [x + 4.5, y - 0.6],
     [x + 4.5, y + 0.6],
     [x - 4.5, y + 0.6],
+  ];
+}
+
+function sample([x, y]: XY, width: number, height: number): Corners {
+  const [left, right, top, bottom] = [x - width / 2, x + width / 2, y - height / 2, y + height / 2];
+  return [
+    [left, top],
+    [right, top],
+    [right, bottom],
+    [left, bottom],
   ];
 }
 
@@ -196,13 +222,23 @@ export const planLegend: Legend = {
       { fill: 'ink' },
     ),
   ]),
-  'cold-joint': entry('cold joint or crack in the concrete', ([x, y]) => [
-    line([x, y - 3], [x, y + 3], { colour: 'defect', pen: 'P3' }),
-    circle([x, y], 0.6, { fill: 'defect' }),
+  'cold-joint': entry('cold joint in the concrete', ([x, y]) => [coldJointPlan([x, y - 3], [x, y + 3])]),
+  crack: entry('crack or spall in the concrete', ([x, y]) => [crackPlan([x, y - 3], [x, y + 3], false)]),
+  'soft-wood': entry('soft, rotten or eaten sill', (centre) => [softWoodPlan(sample(centre, 12, 2.8))]),
+  split: entry('split in the sill', (centre) => [splitPlan(sample(centre, 12, 2.8))]),
+  'remedied-defect': entry('defect that the design sees to', (centre) => [remediedDefect(centre)]),
+  'new-washer': entry('new washer on a found anchor', (centre) => [
+    newWasherPlan(centre),
+    foundAnchorPlan(centre, { credit: 'none', rust: 'none', bent: false, loose: false, removed: false }),
   ]),
-  'soft-wood': entry('soft or split sill', ([x, y]) => [
-    line([x - 6, y], [x + 6, y], { colour: 'defect', pen: 'P1', line: 'ghost' }),
+  'removed-wood': entry('sill board that comes out', (centre) => [removedBoardPlan(sample(centre, 13, 2.8))]),
+  'added-stud': entry('new stud', (centre) => [addedStudPlan(sample(centre, 1.4, 2.4), false)]),
+  'added-stud-proposed': entry('new stud, proposed by the tool', (centre) => [
+    addedStudPlan(sample(centre, 1.4, 2.4), true),
   ]),
+  'flat-block': entry('flat block behind a panel', ([x, y]) => [flatBlockPlan([x - 7, y], [x + 7, y])]),
+  strap: entry('strap, set by hand', (centre) => [strapPlan(sample(centre, 9, 1), byHand)]),
+  'strap-proposed': entry('strap, proposed by the tool', (centre) => [strapPlan(sample(centre, 9, 1), proposed)]),
   'thickness-change': entry('thickness of the stem changes', ([x, y]) => [
     line([x, y - 4], [x, y + 4], { colour: 'ink2', pen: 'P5', line: 'thickness-change' }),
   ]),
@@ -211,12 +247,13 @@ export const planLegend: Legend = {
     strokes(cross([x, y], 1.1), { colour: 'water', pen: 'P5' }),
   ]),
   'gas-pipe': entry('gas pipe', ([x, y]) => [gasLine([x - 8, y], [x + 8, y])]),
-  power: entry('power panel or meter', ([x, y]) => [
-    rect({ x: x - 4, y: y - 1.5, width: 8, height: 3 }, { fill: 'paper', stroke: { colour: 'power', pen: 'P1' } }),
-  ]),
+  power: entry('power panel or meter', (centre) => [powerBoxPlan(sample(centre, 8, 3.4))]),
   flue: entry('flue', ([x, y]) => [flueLine([x - 8, y], [x + 8, y])]),
-  'thing-in-the-way': entry('thing in front of the wall', ([x, y]) => [
-    rect({ x: x - 5, y: y - 2.5, width: 10, height: 5 }, { stroke: { colour: 'water', pen: 'P3' } }),
+  'thing-in-the-way': entry('thing in front of the wall; corners only: movable', (centre) => [
+    thingPlan(sample(centre, 10, 5), true, true),
+  ]),
+  'unknown-service': entry('no holes: gas or power, nobody knows which', ([x, y]) => [
+    unknownServiceZone({ x: x - 7, y: y - 3.5, width: 14, height: 7 }, 'power'),
   ]),
   'warning-zone': entry('no holes: gas or power', ([x, y]) => [
     warningZone({ x: x - 7, y: y - 3.5, width: 14, height: 7 }, 'power'),

@@ -4,7 +4,7 @@ import { knownValue } from '../model/reading.ts';
 import { formatLength, formatStation } from '../units/format-length.ts';
 import { inches, inMillimetres, type Length, minus, plus, zero } from '../units/length.ts';
 import { markEnds } from './elevation-new.ts';
-import { type Occupied, occupied } from './free-room.ts';
+import { alongLine, type Occupied, occupied } from './free-room.ts';
 import { placeLabels } from './label-rows.ts';
 import { lettered, plainText, textBox, textWidth } from './lettering.ts';
 import { type PlacedAnchor, placedAnchor } from './placed-mark.ts';
@@ -26,9 +26,12 @@ import {
 import { fanHeight } from './strings.ts';
 import { markFrame } from './symbols.ts';
 import { capHeights } from './tokens.ts';
-import { stemAt } from './wall-shape.ts';
+import { stemAt, stepsOf } from './wall-shape.ts';
 
-/** Outside the house: marks of new anchors, pieces, whole walls. Distances are mm on paper, counted outwards from a face. */
+/**
+ * Marks of new anchors, pieces, whole walls: outside the house, and inside their wall where another wall stands too near before it.
+ * Distances are mm on paper, counted away from a face.
+ */
 
 const FRAME_HEIGHT = 3.8;
 const FIRST_LANE = 5.5;
@@ -36,11 +39,7 @@ const STRING_PITCH = 6.4;
 /** A wall that lies deeper in the outline than this has strings of its own, close to it. */
 const DEEPEST_SHARED = 60;
 
-interface WallStrings {
-  readonly place: PlanWall;
-  /** Distance out to the line that its side of the house shares. */
-  readonly base: number;
-  readonly side: string;
+interface WallStrings extends Member {
   readonly marks: readonly PlacedMark[];
   readonly marksDepth: number;
   readonly pieces: readonly SillPiece[];
@@ -54,23 +53,46 @@ interface PlacedMark {
   readonly fan: number;
 }
 
-export function planStrings(frame: PlanFrame, places: readonly PlanWall[]): readonly SceneNode[] {
-  const strings = sharedSides(frame, places).map(({ place, base, side }) => stringsOf(frame, place, base, side));
+/** The strings of every wall, each with its place beside it; the same wherever the house stands on its sheet. */
+export type PlacedStrings = readonly { readonly string: WallStrings; readonly lanes: Lanes }[];
+
+export function placeStrings(frame: Omit<PlanFrame, 'at'>, places: readonly PlanWall[]): PlacedStrings {
+  // Room is looked for about the origin.
+  const local: PlanFrame = { ...frame, at: ([x, y]) => [x * frame.paper, -y * frame.paper] };
+  const strings = sharedSides(local, places).map((member) => stringsOf(local, member));
   const depths = new Map<string, number>();
   for (const { side, marksDepth } of strings) depths.set(side, Math.max(depths.get(side) ?? 0, marksDepth));
-  // Room is looked for about the origin, so that a house takes the same shape wherever it stands on its sheet.
-  const taken = occupied();
-  const local: PlanFrame = { ...frame, at: ([x, y]) => [x * frame.paper, -y * frame.paper] };
-  for (const place of places) for (const band of wallBands(local, place)) taken.take(band);
-  const placed = strings.map((string) => ({
-    string,
-    distances: distancesOf(local, string, depths.get(string.side) ?? 0, taken),
-  }));
+  const room: Room = { walls: occupied(), bodies: occupied(), lines: occupied() };
+  for (const place of places) for (const band of wallBands(local, place)) room.walls.take(band);
+  // In a narrow court the short walls have least choice.
+  const inTurn = [...strings].sort((a, b) => Number(a.isShared) - Number(b.isShared) || turnOf(a) - turnOf(b));
+  const lanes = new Map<WallStrings, Lanes>();
+  for (const string of inTurn) {
+    const marks = marksLane(local, string, room);
+    lanes.set(string, { marks, ...otherLanes(local, string, marks, depths.get(string.side) ?? 0, room) });
+  }
+  return strings.flatMap((string) => {
+    const found = lanes.get(string);
+    return found ? [{ string, lanes: found }] : [];
+  });
+}
+
+export function planStrings(frame: PlanFrame, placed: PlacedStrings): readonly SceneNode[] {
   return [
-    // Leaders run under the frames of other walls.
-    ...placed.map(({ string, distances }) => markLeaders(frame, string, distances)),
-    ...placed.map(({ string, distances }) => wallStrings(frame, string, distances)),
+    // Leaders and extension lines run under the frames of other walls.
+    ...placed.map(({ string, lanes: { marks } }) => markLeaders(frame, string, marks)),
+    ...placed.map(({ string, lanes: own }) => extensionLines(frame, string, own)),
+    ...placed.map(({ string, lanes: own }) => wallStrings(frame, string, own)),
   ];
+}
+
+const turnOf = ({ isShared, place }: WallStrings): number => (isShared ? 0 : place.axis.length);
+
+/** What words and frames may not lie on; of that, strings keep off other words and frames. */
+interface Room {
+  readonly walls: Occupied;
+  readonly bodies: Occupied;
+  readonly lines: Occupied;
 }
 
 /** The concrete of a wall and the signs of its steps, in pieces small enough to follow it at any angle. */
@@ -78,7 +100,7 @@ function wallBands(frame: PlanFrame, { axis, wall, shape }: PlanWall): readonly 
   const pieces = Math.max(1, Math.ceil((axis.length * frame.paper) / 6));
   const across = (station: Length, beyond = 0): readonly XY[] => {
     const faces = facesAt(wall, stemAt(shape, station), station);
-    return [faces.outer - 2.6 / frame.paper, faces.inner].map((inside) => {
+    return [faces.outer - 0.8 / frame.paper, faces.inner].map((inside) => {
       const [x, y] = axis.at(station, inside);
       return frame.at([x + axis.along[0] * beyond, y + axis.along[1] * beyond]);
     });
@@ -93,6 +115,12 @@ function wallBands(frame: PlanFrame, { axis, wall, shape }: PlanWall): readonly 
     ...Array.from({ length: pieces }, (_, index) => boxAround([...across(at(index)), ...across(at(index + 1))])),
     corner(zero, -1),
     corner(shape.length, 1),
+    // The triangle of a step stands outside.
+    ...stepsOf(shape).map(({ station }) => {
+      const [x, y] = axis.at(station, facesAt(wall, stemAt(shape, station), station).outer - 2.4 / frame.paper);
+      const [left, top] = frame.at([x, y]);
+      return boxBetween(left - 3.6, top - 3.6, left + 3.6, top + 3.6);
+    }),
     ...wall.obstructions.flatMap((thing): readonly Box[] => {
       const extent = extentOf(thing);
       if (!extent) return [];
@@ -113,78 +141,181 @@ function boxAround(points: readonly XY[]): Box {
   return boxBetween(Math.min(...xs), Math.min(...ys), Math.max(...xs), Math.max(...ys));
 }
 
-/** How far out each string of a wall stands: as near as it can without lying on what is there already. */
-interface Distances {
-  readonly marks: number;
-  readonly pieces: number;
-  readonly whole: number;
+/** Where one string of a wall stands: mm on paper from the outer face outwards, or from the inner face into the house. */
+interface Lane {
+  readonly out: number;
+  readonly side: 'outside' | 'inside';
+}
+interface Lanes {
+  readonly marks: Lane;
+  readonly pieces: Lane;
+  readonly whole: Lane;
+}
+
+interface Try {
+  readonly lane: Lane;
+  readonly within: number;
 }
 
 const STEP_OUT = 3.2;
 /** Past everything on any sheet; what finds no room then stays where it was wanted. */
 const MOST_STEPS_OUT = 120;
+/** Further into a house nobody looks for the strings of a wall. */
+const MOST_STEPS_IN = 16;
 
-function distancesOf(frame: PlanFrame, string: WallStrings, marksDepth: number, taken: Occupied): Distances {
-  const at = placer(frame, string);
-  const find = (wanted: number, draw: (out: number) => readonly SceneNode[]): number => {
-    for (let step = 0; step <= MOST_STEPS_OUT; step++) {
-      const out = wanted + step * STEP_OUT;
-      const boxes = bodiesOf(draw(out));
-      if (step < MOST_STEPS_OUT && !boxes.every((box) => taken.isFree(box))) continue;
-      for (const box of boxes) taken.take(box);
-      return out;
-    }
-    return wanted;
+/** As near as it can stand without lying on what is there already; in a court too narrow for it, inside its wall. */
+function stand(
+  frame: PlanFrame,
+  string: WallStrings,
+  room: Room,
+  wanted: Readonly<Record<Lane['side'], number>>,
+  draw: (lane: Lane) => readonly SceneNode[],
+): Lane {
+  const outside = (from: number, to: number): readonly Try[] => {
+    const tries: Try[] = [];
+    for (let out = from; out < Math.min(to, wanted.outside + MOST_STEPS_OUT * STEP_OUT); out += STEP_OUT)
+      tries.push({ lane: { out, side: 'outside' }, within: to });
+    return tries;
   };
-  const { base } = string;
-  const marks = find(base, (out) => string.marks.map((mark) => markNode(mark, string.place.axis, out, at)));
-  const afterMarks = marks + Math.max(marksDepth, FIRST_LANE);
-  const pieces =
-    string.pieces.length > 0 ? find(afterMarks, (out) => [pieceString(frame, string, out, at)]) : afterMarks;
-  const afterPieces = string.pieces.length > 0 ? pieces + pieceRows(string.pieces).rows * STRING_PITCH : pieces;
-  return { marks, pieces, whole: find(afterPieces + 1.4, (out) => [wholeString(frame, string, out, at)]) };
+  const inside = (steps: number, within: number): readonly Try[] =>
+    Array.from(
+      { length: string.room === Number.POSITIVE_INFINITY ? 0 : steps },
+      (_, step): Try => ({ lane: { out: wanted.inside + step * STEP_OUT, side: 'inside' }, within }),
+    );
+  const tries = [
+    // Of a court each of two walls has its half; what finds no room inside either may take of the other's.
+    ...outside(wanted.outside, string.room / 2),
+    ...inside(MOST_STEPS_IN, string.indoors),
+    ...outside(wanted.outside, string.room),
+    // A house too full for it: past the next wall.
+    ...inside(MOST_STEPS_OUT, Number.POSITIVE_INFINITY),
+  ];
+  for (const { lane, within } of tries) {
+    const { bodies, lines } = bodiesOf(draw(lane));
+    const sign = lane.side === 'outside' ? 1 : -1;
+    const isFree =
+      bodies.every((box) => sign * outwards(frame, string.place, box) <= within) &&
+      bodies.every((box) => room.walls.isFree(box) && room.bodies.isFree(box) && room.lines.isFree(box)) &&
+      lines.every((box) => room.bodies.isFree(box));
+    if (!isFree) continue;
+    for (const box of bodies) room.bodies.take(box);
+    for (const box of lines) room.lines.take(box);
+    return lane;
+  }
+  return { out: wanted.outside, side: 'outside' };
 }
 
-/** What nothing else may lie on: words and frames. Lines may cross each other. */
-function bodiesOf(nodes: readonly SceneNode[]): readonly Box[] {
-  const boxes: Box[] = [];
+function marksLane(frame: PlanFrame, string: WallStrings, room: Room): Lane {
+  return stand(frame, string, room, { outside: string.base, inside: 0 }, (lane) =>
+    string.marks.map((mark) => markNode(mark, string.place.axis, lane.out, placer(frame, string, lane))),
+  );
+}
+
+function otherLanes(
+  frame: PlanFrame,
+  string: WallStrings,
+  marks: Lane,
+  marksDepth: number,
+  room: Room,
+): Omit<Lanes, 'marks'> {
+  const { base } = string;
+  const marksTake = Math.max(marksDepth, FIRST_LANE);
+  const afterMarks = {
+    outside: marks.side === 'outside' ? marks.out + marksTake : base + FIRST_LANE,
+    inside: marks.side === 'inside' ? marks.out + marksTake : FIRST_LANE,
+  };
+  const rows = pieceRows(string.pieces).rows * STRING_PITCH;
+  const pieces =
+    rows === 0 ? marks : stand(frame, string, room, afterMarks, (lane) => [pieceString(frame, string, lane)]);
+  const beyond = (side: Lane['side']): number =>
+    (rows > 0 && pieces.side === side ? pieces.out + rows : afterMarks[side]) + 1.4;
+  const wanted = { outside: beyond('outside'), inside: beyond('inside') };
+  return { pieces, whole: stand(frame, string, room, wanted, (lane) => [wholeString(frame, string, lane)]) };
+}
+
+/** How far before its wall the middle of a box stands, on paper; `frame` stands about the origin. */
+function outwards({ paper }: PlanFrame, { axis: { from, inward } }: PlanWall, box: Box): number {
+  const [x, y] = [(box.x + box.width / 2) / paper, -(box.y + box.height / 2) / paper];
+  return -((x - from[0]) * inward[0] + (y - from[1]) * inward[1]) * paper;
+}
+
+/** Words and frames, and the strings themselves in short parts. Texts of one string clear each other by themselves. */
+function bodiesOf(nodes: readonly SceneNode[]): { readonly bodies: readonly Box[]; readonly lines: readonly Box[] } {
+  const bodies: Box[] = [];
+  const lines: Box[] = [];
   for (const { node } of walkScene(nodes)) {
-    if (node.kind === 'text') boxes.push(grown(textBox(node), 0.3));
-    if (node.kind === 'rect') boxes.push(grown(node, 0.4));
+    if (node.kind === 'text') bodies.push(grown(textBox(node), 0.3));
+    if (node.kind === 'rect') bodies.push(grown(node, 0.4));
+    if (node.kind === 'line') lines.push(...alongLine(node.from, node.to).map((part) => grown(part, -0.7)));
   }
-  // A text lies in its own frame, and the texts of one string clear each other by themselves.
-  return boxes;
+  return { bodies, lines };
 }
 
 const grown = (box: Box, by: number): Box =>
   boxBetween(box.x - by, box.y - by, box.x + box.width + by, box.y + box.height + by);
 
-/** Walls that look the same way share their strings, unless one lies deep inside or two would lie on each other. */
-function sharedSides(
-  frame: PlanFrame,
-  places: readonly PlanWall[],
-): readonly { readonly place: PlanWall; readonly base: number; readonly side: string }[] {
+interface Member {
+  readonly place: PlanWall;
+  readonly base: number;
+  readonly side: string;
+  readonly isShared: boolean;
+  /** How far out the next wall stands, on paper; a wall that faces no other has all the room there is. */
+  readonly room: number;
+  /** How far the next wall stands on the inner side. */
+  readonly indoors: number;
+}
+
+/** Walls that look the same way share their strings, unless one lies deep inside, faces another or two would lie on each other. */
+function sharedSides(frame: PlanFrame, places: readonly PlanWall[]): readonly Member[] {
   const corners = places.flatMap((place): TrueXY[] => [place.axis.from, place.axis.to]);
-  const sides = new Map<string, { readonly place: PlanWall; readonly base: number }[]>();
+  const sides = new Map<string, Member[]>();
   places.forEach((place) => {
     const [ox, oy] = [-place.axis.inward[0], -place.axis.inward[1]];
     const own = place.axis.from[0] * ox + place.axis.from[1] * oy;
     const hull = corners.reduce((most, [x, y]) => Math.max(most, x * ox + y * oy), own);
     const direction = Math.round((Math.atan2(oy, ox) * 180) / Math.PI / 2);
     const base = (hull - own) * frame.paper;
-    const key = base > DEEPEST_SHARED ? `own ${place.wall.id}` : `side ${direction} ${Math.round(hull / 50)}`;
+    const room = roomTo(place, places, 'outside') * frame.paper;
+    const indoors = roomTo(place, places, 'inside') * frame.paper;
+    const isShared = base <= DEEPEST_SHARED && room === Number.POSITIVE_INFINITY;
+    const key = isShared ? `side ${direction} ${Math.round(hull / 50)}` : `own ${place.wall.id}`;
     const members = sides.get(key) ?? [];
-    members.push({ place, base: base > DEEPEST_SHARED ? 0 : base });
+    members.push({ place, base: isShared ? base : 0, side: key, isShared, room, indoors });
     sides.set(key, members);
   });
-  return [...sides].flatMap(([side, members]) => withoutOverlap(frame, side, members));
+  return [...sides.values()].flatMap((members) => withoutOverlap(frame, members));
 }
 
-function withoutOverlap(
-  frame: PlanFrame,
-  side: string,
-  members: readonly { readonly place: PlanWall; readonly base: number }[],
-) {
+/** True mm from a wall's own line to the nearest wall on one side of it, face to line. */
+function roomTo({ axis, wall }: PlanWall, places: readonly PlanWall[], side: Lane['side']): number {
+  const sign = side === 'outside' ? -1 : 1;
+  let nearest = Number.POSITIVE_INFINITY;
+  for (const other of places) {
+    if (other.wall === wall) continue;
+    const ends = [other.axis.from, other.axis.to].map(([x, y]) => {
+      const [dx, dy] = [x - axis.from[0], y - axis.from[1]];
+      return {
+        along: dx * axis.along[0] + dy * axis.along[1],
+        away: sign * (dx * axis.inward[0] + dy * axis.inward[1]),
+      };
+    });
+    const [start, end] = [...ends].sort((a, b) => a.along - b.along);
+    if (!start || !end) continue;
+    const [low, high] = [Math.max(start.along, CORNER), Math.min(end.along, axis.length - CORNER)];
+    if (high <= low) continue;
+    const away = (along: number): number =>
+      start.away + ((end.away - start.away) * (along - start.along)) / Math.max(end.along - start.along, 1e-9);
+    const faces = facesAt(other.wall, stemAt(other.shape, zero), zero);
+    const clear = Math.min(away(low), away(high)) - (side === 'outside' ? -faces.outer : faces.inner);
+    if (clear > CORNER) nearest = Math.min(nearest, clear);
+  }
+  return nearest;
+}
+
+/** True mm: nearer to its ends a wall only meets its neighbours. */
+const CORNER = 300;
+
+function withoutOverlap(frame: PlanFrame, members: readonly Member[]): readonly Member[] {
   const spans = members
     .map((member) => {
       const { from, along, length } = member.place.axis;
@@ -197,13 +328,14 @@ function withoutOverlap(
   const kept: { low: number; high: number }[] = [];
   return spans.map(({ member, low, high }) => {
     const isFree = kept.every((other) => high <= other.low + 1 || low >= other.high - 1);
-    if (!isFree) return { place: member.place, base: 0, side: `own ${member.place.wall.id}` };
+    if (!isFree) return { ...member, base: 0, side: `own ${member.place.wall.id}`, isShared: false };
     kept.push({ low, high });
-    return { ...member, side };
+    return member;
   });
 }
 
-function stringsOf(frame: PlanFrame, place: PlanWall, base: number, side: string): WallStrings {
+function stringsOf(frame: PlanFrame, member: Member): WallStrings {
+  const { place } = member;
   const { wall, axis } = place;
   const [ax, ay] = [Math.abs(axis.along[0]), Math.abs(axis.along[1])];
   const placed = [...wall.anchors, ...wall.ties]
@@ -221,9 +353,12 @@ function stringsOf(frame: PlanFrame, place: PlanWall, base: number, side: string
       wanted: alongWall(frame, place, anchor.station),
     };
   });
+  // In a court, and inside, marks stay between the walls that meet this one.
+  const faces = facesAt(wall, stemAt(place.shape, zero), zero);
+  const beyond = member.room === Number.POSITIVE_INFINITY ? 6 : -(faces.inner - faces.outer) * frame.paper - 1.2;
   const lane = placeLabels(
     items.map(({ wanted, extent }) => ({ wanted, width: extent, priority: 0 })),
-    { from: -6, to: axis.length * frame.paper + 6, gap: 1 },
+    { from: -beyond, to: axis.length * frame.paper + beyond, gap: 1 },
     9,
   );
   const deepest = items.reduce((most, { width }) => Math.max(most, width * ay + FRAME_HEIGHT * ax), 0);
@@ -238,9 +373,7 @@ function stringsOf(frame: PlanFrame, place: PlanWall, base: number, side: string
   }));
   const whole = wall.pieces.length === 1 && wall.pieces[0]?.from === zero && wall.pieces[0]?.to === place.shape.length;
   return {
-    place,
-    base,
-    side,
+    ...member,
     marks,
     marksDepth: marks.length === 0 ? 0 : FIRST_LANE + fan + lane.rowCount * (deepest + 1.6) + 1.4,
     pieces: whole ? [] : [...wall.pieces].sort((a, b) => a.from - b.from || a.to - b.to),
@@ -254,32 +387,62 @@ function alongWall(frame: PlanFrame, place: PlanWall, station: Length): number {
   return length === 0 ? 0 : (inMillimetres(station) / length) * place.axis.length * frame.paper;
 }
 
-function placer(frame: PlanFrame, { place: { axis } }: WallStrings): At {
+/** Points of a string, by mm on paper along its wall and away from the wall. */
+function placer(frame: PlanFrame, { place: { axis, wall, shape } }: WallStrings, { side }: Lane): At {
+  const { inner } = facesAt(wall, stemAt(shape, zero), zero);
+  // Outside counts from the wall's own line, so that walls of one side share theirs.
+  const away = (out: number): number => (side === 'outside' ? -out / frame.paper : inner + out / frame.paper);
   return (along, out) =>
     frame.at([
-      axis.from[0] + (axis.along[0] * along - axis.inward[0] * out) / frame.paper,
-      axis.from[1] + (axis.along[1] * along - axis.inward[1] * out) / frame.paper,
+      axis.from[0] + (axis.along[0] * along) / frame.paper + axis.inward[0] * away(out),
+      axis.from[1] + (axis.along[1] * along) / frame.paper + axis.inward[1] * away(out),
     ]);
 }
 
-function wallStrings(frame: PlanFrame, string: WallStrings, distances: Distances): SceneNode {
+function wallStrings(frame: PlanFrame, string: WallStrings, lanes: Lanes): SceneNode {
   const { axis, wall } = string.place;
-  const at = placer(frame, string);
+  const at = placer(frame, string, lanes.marks);
   return group(
     [
-      ...string.marks.map((mark) => markNode(mark, axis, distances.marks, at)),
-      ...(string.pieces.length > 0 ? [pieceString(frame, string, distances.pieces, at)] : []),
-      wholeString(frame, string, distances.whole, at),
+      ...string.marks.map((mark) => markNode(mark, axis, lanes.marks.out, at)),
+      ...(string.pieces.length > 0 ? [pieceString(frame, string, lanes.pieces)] : []),
+      wholeString(frame, string, lanes.whole),
     ],
     { role: 'dimension', thing: wall.id, hidden: true },
   );
 }
 
+/** From the wall to its strings. */
+function extensionLines(frame: PlanFrame, string: WallStrings, { pieces, whole }: Lanes): SceneNode {
+  const { place, base } = string;
+  const length = place.axis.length * frame.paper;
+  const { rowOf } = pieceRows(string.pieces);
+  const ends = [
+    ...string.pieces.flatMap((piece, index) =>
+      [piece.from, piece.to].map((station) => ({
+        along: alongWall(frame, place, station),
+        lane: pieces,
+        reach: pieces.out + (rowOf[index] ?? 0) * STRING_PITCH + 1.4,
+      })),
+    ),
+    ...[0, length].map((along) => ({ along, lane: whole, reach: whole.out + 1.6 })),
+  ];
+  return group(
+    ends.map(({ along, lane, reach }) => {
+      const at = placer(frame, string, lane);
+      const near = (lane.side === 'outside' ? Math.max(base, 1.2) : 1.2) + 1;
+      return line(at(along, near), at(along, reach), { colour: 'ink3', pen: 'hair' });
+    }),
+    { role: 'leader', hidden: true },
+  );
+}
+
 type At = (along: number, out: number) => XY;
 
-function markLeaders(frame: PlanFrame, string: WallStrings, { marks: base }: Distances): SceneNode {
+function markLeaders(frame: PlanFrame, string: WallStrings, lane: Lane): SceneNode {
   const { axis } = string.place;
-  const at = placer(frame, string);
+  const at = placer(frame, string, lane);
+  const base = lane.out;
   return group(
     string.marks.map((mark) => {
       const { centre, wanted, fan } = mark;
@@ -341,10 +504,12 @@ function pieceRows(pieces: readonly SillPiece[]): { readonly rows: number; reado
   return { rows: reached.length, rowOf };
 }
 
-function pieceString(frame: PlanFrame, { place, pieces, base }: WallStrings, out: number, at: At): SceneNode {
+function pieceString(frame: PlanFrame, string: WallStrings, lane: Lane): SceneNode {
+  const { place, pieces } = string;
+  const at = placer(frame, string, lane);
   const { rowOf } = pieceRows(pieces);
   const nodes = pieces.flatMap((piece, index): readonly SceneNode[] => {
-    const y = out + (rowOf[index] ?? 0) * STRING_PITCH;
+    const y = lane.out + (rowOf[index] ?? 0) * STRING_PITCH;
     const [from, to] = [alongWall(frame, place, piece.from), alongWall(frame, place, piece.to)];
     const room = to - from - 2;
     const length = formatLength(minus(piece.to, piece.from), frame.units);
@@ -352,11 +517,8 @@ function pieceString(frame: PlanFrame, { place, pieces, base }: WallStrings, out
     const text = [`${name}  ${length}`, length, name].find((words) => textWidth(words, 'detail') <= room);
     return [
       line(at(from, y), at(to, y), { colour: 'ink3', pen: 'P5' }),
-      ...[from, to].flatMap((end) => [
-        line(at(end, Math.max(base, 1.2) + 1), at(end, y + 1.4), { colour: 'ink3', pen: 'hair' }),
-        line(tilted(at, end, y, -1), tilted(at, end, y, 1), { colour: 'ink', pen: 'P3' }),
-      ]),
-      ...(text === undefined ? [] : [alongText(text, (from + to) / 2, y, place, at, 'detail', 'ink2')]),
+      ...[from, to].map((end) => line(tilted(at, end, y, -1), tilted(at, end, y, 1), { colour: 'ink', pen: 'P3' })),
+      ...(text === undefined ? [] : [alongText(text, (from + to) / 2, y, string, lane, at, 'detail', 'ink2')]),
     ];
   });
   return group(nodes);
@@ -372,15 +534,16 @@ function alongText(
   text: string,
   along: number,
   out: number,
-  place: PlanWall,
+  { place }: WallStrings,
+  { side }: Lane,
   at: At,
   size: 'detail' | 'label',
   colour: 'ink' | 'ink2',
 ): SceneNode {
   const { angle, flipped } = directionOf(place);
   const turned = flipped ? angle + (angle > 0 ? -180 : 180) : angle;
-  // Outwards is up for a text that runs with the wall, and down for one that is turned round.
-  return lettered(text, at(along, out + (flipped ? -0.9 : 0.9)), {
+  // Outwards is up for a text that runs with the wall, and down for one that is turned round; inside the house it is the other way.
+  return lettered(text, at(along, out + (flipped === (side === 'outside') ? -0.9 : 0.9)), {
     size,
     anchor: 'middle',
     colour,
@@ -396,8 +559,11 @@ function directionOf({ axis: { along } }: PlanWall): { readonly angle: number; r
 }
 
 /** Ring at station 0, arrow at the far end, the wall's letter in its circle, its length. */
-function wholeString(frame: PlanFrame, { place, base }: WallStrings, out: number, at: At): SceneNode {
+function wholeString(frame: PlanFrame, string: WallStrings, lane: Lane): SceneNode {
+  const { place } = string;
   const { axis, wall } = place;
+  const { out } = lane;
+  const at = placer(frame, string, lane);
   const length = axis.length * frame.paper;
   const name = plainText(wall.name);
   // The plan is drawn to the adjusted length.
@@ -409,19 +575,19 @@ function wholeString(frame: PlanFrame, { place, base }: WallStrings, out: number
   const letterExtent = letterWidth * ax + 9 * ay;
   const textExtent = textWidth(text, 'label');
   const together = letterExtent + 2 + textExtent;
-  const fits = together + 8 <= length;
+  // Inside, the walls that meet this one take of its length.
+  const faces = facesAt(wall, stemAt(place.shape, zero), zero);
+  const taken = lane.side === 'inside' ? 2 * (faces.inner - faces.outer) * frame.paper : 0;
+  const fits = together + 8 + taken <= length;
   const letterAt = fits ? length / 2 - together / 2 + letterExtent / 2 : length / 2;
   const letterOut = fits ? out : out + 1.5 + (letterWidth * ay + 9 * ax) / 2;
   const [cx, cy] = at(letterAt, letterOut);
   const arrow = (tip: number, back: number): SceneNode =>
     polygon([at(tip, out), at(back, out - 0.9), at(back, out + 0.9)], { fill: 'ink' });
-  const ends = [0, length].map((end) =>
-    line(at(end, Math.max(base, 1.2) + 1), at(end, out + 1.6), { colour: 'ink3', pen: 'hair' }),
-  );
   const beyondLetter = out + 3 + letterWidth * ay + 9 * ax;
-  const textOut = fits ? out : beyondLetter + (directionOf(place).flipped ? capHeights.label + 1.8 : 0);
+  const downwards = directionOf(place).flipped === (lane.side === 'outside');
+  const textOut = fits ? out : beyondLetter + (downwards ? capHeights.label + 1.8 : 0);
   return group([
-    ...ends,
     line(at(0.9, out), at(length, out), { colour: 'ink2', pen: 'P5' }),
     group(
       [circle(at(0, out), 0.9, { fill: 'paper', stroke: { colour: 'ink', pen: 'P4' } }), arrow(length, length - 2.6)],
@@ -440,7 +606,8 @@ function wholeString(frame: PlanFrame, { place, base }: WallStrings, out: number
       text,
       fits ? letterAt + letterExtent / 2 + 2 + textExtent / 2 : length / 2,
       textOut,
-      place,
+      string,
+      lane,
       at,
       'label',
       'ink',

@@ -1,12 +1,20 @@
-import { serviceOf } from '../fit/blocked-by-things.ts';
-import { asked } from '../fit/footprint.ts';
 import { pieceAt } from '../fit/piece-anchors.ts';
 import { isOpening } from '../fit/studs.ts';
 import { extentOf } from '../fit/thing-words.ts';
 import type { Panel, Tie } from '../model/design.ts';
-import type { AngleRun, Defect, FoundAnchor, NewAnchor, Obstruction, SillPiece } from '../model/layout.ts';
+import type {
+  AngleRun,
+  Defect,
+  FoundAnchor,
+  IrregularStud,
+  NewAnchor,
+  Obstruction,
+  SillPiece,
+} from '../model/layout.ts';
 import { knownValue, profileAt } from '../model/reading.ts';
 import { inches, inMillimetres, type Length, larger, midpoint, smaller, zero } from '../units/length.ts';
+import { type BoardTakenOut, boardsTakenOut } from './boards-taken-out.ts';
+import { type ServiceZone, serviceColour, serviceZones, WIDE_CRACK } from './elevation-found.ts';
 import { type PlacedAnchor, placedAnchor } from './placed-mark.ts';
 import type { PlanAxis, TrueXY } from './plan-axis.ts';
 import { cornerOf, type Faces, facesAt, type PlanFrame, type PlanWall } from './plan-frame.ts';
@@ -27,6 +35,22 @@ import {
   unknownPlan,
 } from './symbols.ts';
 import {
+  addedStudPlan,
+  type Corners,
+  coldJointPlan,
+  crackPlan,
+  flatBlockPlan,
+  newWasherPlan,
+  powerBoxPlan,
+  removedBoardPlan,
+  softWoodPlan,
+  splitPlan,
+  strapPlan,
+  thingPlan,
+  warningZonePlan,
+} from './symbols-in-plan.ts';
+import { remediedDefect } from './symbols-of-new-work.ts';
+import {
   foundState,
   type Speaker,
   spokenAnchor,
@@ -45,10 +69,12 @@ export function planWallNodes(frame: PlanFrame, place: PlanWall, speaker: Speake
   const { wall } = place;
   return [
     ...place.shape.stems.map((stem, index) => stemNode(frame, place, stem, index, speaker)),
+    ...boardsTakenOut(wall).flatMap((taken) => takenOutNode(frame, place, taken)),
     ...wall.pieces.map((piece) => sillNode(frame, place, piece, speaker)),
     ...place.shape.stems.slice(1).flatMap((stem) => thicknessChange(frame, place, stem)),
     ...stepsOf(place.shape).map(({ station, before, after }) => stepNode(frame, place, station, after < before)),
-    ...wall.obstructions.flatMap((thing) => zoneNode(frame, place, thing)),
+    ...wall.studs.flatMap((stud) => addedStudNode(frame, place, stud)),
+    ...serviceZones({ wall, layout: frame.layout, shape: place.shape }).map((zone) => zoneNode(frame, place, zone)),
     ...wall.obstructions.flatMap((thing) => obstructionNode(frame, place, thing, speaker)),
     ...wall.defects.flatMap((defect) => defectNode(frame, place, defect, speaker)),
   ];
@@ -270,14 +296,7 @@ function localPoint(axis: PlanAxis, along: number, inside: number): TrueXY {
   return axis.at(Math.round(along * 1e6) as Length, inside);
 }
 
-function quad(
-  frame: PlanFrame,
-  axis: PlanAxis,
-  from: Length,
-  to: Length,
-  inside: number,
-  outside: number,
-): readonly [XY, XY, XY, XY] {
+function quad(frame: PlanFrame, axis: PlanAxis, from: Length, to: Length, inside: number, outside: number): Corners {
   return [
     spot(frame, axis, from, outside),
     spot(frame, axis, to, outside),
@@ -352,35 +371,19 @@ function across(
   return { from, to, middle, faces: facesAt(place.wall, stemAt(place.shape, middle), middle) };
 }
 
-function zoneNode(frame: PlanFrame, place: PlanWall, thing: Obstruction): readonly SceneNode[] {
-  const service = serviceOf(thing);
-  const extent = extentOf(thing);
-  const span = across(place, extent);
-  if (!service || !extent || !span) return [];
-  const distances = service.reasons.flatMap(
-    (reason) => asked(frame.layout.rules, reason === 'gas' ? 'gas-clear' : 'power-clear') ?? [],
+/** True stand-off along the wall, and as far in front of it. */
+function zoneNode(frame: PlanFrame, place: PlanWall, { thing, reason, from, to, clear }: ServiceZone): SceneNode {
+  const faces = facesAt(place.wall, stemAt(place.shape, midpoint(from, to)), midpoint(from, to));
+  const inner = faces.inner + inMillimetres(knownValue(thing.off) ?? zero) + inMillimetres(clear ?? zero);
+  const colour = serviceColour(reason);
+  const hatched = inQuad(frame, place.axis, from, to, inner, faces.outer, 3.2, { colour, pen: 'P5' });
+  const sign = warningZonePlan(
+    quad(frame, place.axis, from, to, inner, faces.outer),
+    hatched,
+    colour,
+    reason === 'unknown',
   );
-  const clear = distances.reduce(larger, zero);
-  const from = larger(zero, (extent.from - clear) as Length);
-  const to = smaller(place.shape.length, (extent.to + clear) as Length);
-  const inner = span.faces.inner + inMillimetres(clear) / 2;
-  const colour: ColourToken = service.reasons.length === 1 && service.reasons[0] === 'gas' ? 'gas' : 'power';
-  return [
-    group(
-      [
-        group(
-          [
-            inQuad(frame, place.axis, from, to, inner, span.faces.outer, 3.2, { colour, pen: 'P5' }),
-            polygon(quad(frame, place.axis, from, to, inner, span.faces.outer), {
-              stroke: { colour, pen: 'P4', line: 'zone-edge' },
-            }),
-          ],
-          { symbol: 'warning-zone' },
-        ),
-      ],
-      { thing: thing.id, hidden: true },
-    ),
-  ];
+  return group([sign], { thing: thing.id, hidden: true });
 }
 
 function obstructionNode(
@@ -540,17 +543,11 @@ function thingBefore(
     }
     case 'electrical-panel':
     case 'meter': {
-      const box = quad(frame, axis, from, to, near + inMillimetres(deep ?? (inches(4) as Length)), near);
-      return group([polygon(box, { fill: 'paper', stroke: { colour: 'power', pen: 'P1' } })], { symbol: 'power' });
+      return powerBoxPlan(quad(frame, axis, from, to, near + inMillimetres(deep ?? (inches(4) as Length)), near));
     }
     default: {
       const box = quad(frame, axis, from, to, near + inMillimetres(deep ?? (inches(6) as Length)), near);
-      const stroke: Stroke =
-        deep === undefined ? { colour: 'water', pen: 'P2', line: 'not-recorded' } : { colour: 'water', pen: 'P3' };
-      const outline = polygon(box, { fill: 'paper', stroke });
-      return group(deep === undefined ? [group([outline], { symbol: 'not-recorded' })] : [outline], {
-        symbol: 'thing-in-the-way',
-      });
+      return thingPlan(box, deep !== undefined, thing.words.has('movable'));
     }
   }
 }
@@ -567,31 +564,75 @@ const between = (a: XY, b: XY, share: number): XY => [a[0] + (b[0] - a[0]) * sha
 function defectNode(frame: PlanFrame, place: PlanWall, defect: Defect, speaker: Speaker): readonly SceneNode[] {
   const span = across(place, defect.stretch);
   if (!span) return [];
-  const { from, to, middle, faces } = span;
-  const piece = pieceAt(place.wall, middle);
-  const sign =
-    defect.kind === 'crack' || defect.kind === 'cold-joint' || defect.kind === 'spall'
-      ? group(
-          [
-            line(spot(frame, place.axis, middle, faces.outer), spot(frame, place.axis, middle, faces.inner), {
-              colour: 'defect',
-              pen: 'P3',
-            }),
-            circle(spot(frame, place.axis, middle, (faces.inner + faces.outer) / 2), 0.6, { fill: 'defect' }),
-          ],
-          { symbol: 'cold-joint' },
-        )
-      : group(
-          [
-            line(
-              spot(frame, place.axis, from, (piece ? sillEdges(place, piece, middle).inner : faces.inner) - 20),
-              spot(frame, place.axis, to, (piece ? sillEdges(place, piece, middle).inner : faces.inner) - 20),
-              { colour: 'defect', pen: 'P1', line: 'ghost' },
-            ),
-          ],
-          { symbol: 'soft-wood' },
-        );
-  return [group([sign], { thing: defect.id, role: 'thing', name: spokenThing(defect, speaker) })];
+  const { faces, middle } = span;
+  // What the design sees to carries its sign in front of the wall, clear of plates and panels.
+  const seenTo = defect.remedied
+    ? [remediedDefect(spot(frame, place.axis, middle, faces.inner + SEEN_TO_INSIDE / frame.paper))]
+    : [];
+  return [
+    group([defectSign(frame, place, defect, span), ...seenTo], {
+      thing: defect.id,
+      role: 'thing',
+      name: spokenThing(defect, speaker),
+    }),
+  ];
+}
+
+/** mm on paper. */
+const SEEN_TO_INSIDE = 5.4;
+
+function defectSign(frame: PlanFrame, place: PlanWall, defect: Defect, { from, to, middle, faces }: Across): SceneNode {
+  const { axis } = place;
+  const through = [faces.outer, faces.inner].map((inside) => spot(frame, axis, middle, inside)) as [XY, XY];
+  switch (defect.kind) {
+    case 'crack':
+    case 'spall': {
+      const width = knownValue(defect.width);
+      return crackPlan(...through, width !== undefined && inMillimetres(width) > WIDE_CRACK);
+    }
+    case 'cold-joint':
+      return coldJointPlan(...through);
+    default: {
+      const piece = pieceAt(place.wall, middle);
+      const { inner, outer } = piece ? sillEdges(place, piece, middle) : faces;
+      // A defect at one station shows as far as a sign needs.
+      const least = (2.2 / frame.paper) * 1e6;
+      const [start, end] = to - from >= least ? [from, to] : [middle - least / 2, middle + least / 2];
+      const board = quad(frame, axis, start as Length, end as Length, inner, outer);
+      return defect.kind === 'split' ? splitPlan(board) : softWoodPlan(board);
+    }
+  }
+}
+
+/** New wood that stands on the sill. */
+function addedStudNode(frame: PlanFrame, place: PlanWall, stud: IrregularStud): readonly SceneNode[] {
+  const { station } = stud;
+  if (stud.layer !== 'design' || station < zero || station > place.shape.length) return [];
+  const [thick, wide] = [knownValue(stud.size?.thick) ?? inches(1.5), knownValue(stud.size?.wide) ?? inches(3.5)];
+  const piece = pieceAt(place.wall, station);
+  const faces = facesAt(place.wall, stemAt(place.shape, station), station);
+  // Flush with the inner edge of the sill, where panels are nailed.
+  const inner = piece ? sillEdges(place, piece, station).inner : faces.inner;
+  const least = 1.2 / frame.paper;
+  const half = (Math.max(inMillimetres(thick), least) / 2) * 1e6;
+  const stick = quad(
+    frame,
+    place.axis,
+    (station - half) as Length,
+    (station + half) as Length,
+    inner,
+    inner - inMillimetres(wide),
+  );
+  return [group([addedStudPlan(stick, stud.proposed === true)], { thing: stud.id, hidden: true })];
+}
+
+function takenOutNode(frame: PlanFrame, place: PlanWall, { board, ...taken }: BoardTakenOut): readonly SceneNode[] {
+  const [from, to] = [larger(taken.from, zero), smaller(taken.to, place.shape.length)];
+  if (to <= from) return [];
+  const { inner, outer } = sillEdges(place, board, from);
+  return [
+    group([removedBoardPlan(quad(frame, place.axis, from, to, inner, outer))], { thing: board.id, hidden: true }),
+  ];
 }
 
 /** Where an anchor stands across the wall: true mm from the wall's line. */
@@ -610,7 +651,7 @@ function foundNode(frame: PlanFrame, place: PlanWall, anchor: FoundAnchor, speak
   if (station === undefined || station < zero || station > place.shape.length) return [];
   const at = spot(frame, place.axis, station, depthOf(place, station, knownValue(anchor.offset)));
   return [
-    group([foundAnchorPlan(at, foundState(anchor))], {
+    group([...(anchor.newWasher ? [newWasherPlan(at)] : []), foundAnchorPlan(at, foundState(anchor))], {
       thing: anchor.id,
       role: 'thing',
       name: spokenFoundAnchor(anchor, speaker),
@@ -638,18 +679,16 @@ function newNode(frame: PlanFrame, place: PlanWall, anchor: NewAnchor | Tie, spe
 const INCH = 25.4;
 
 /** The face of a plate from above: its true length, an inch to each side of the face of the concrete. */
-function planCorners(
-  frame: PlanFrame,
-  place: PlanWall,
-  { connector, anchor }: PlacedAnchor,
-  station: Length,
-): readonly [XY, XY, XY, XY] {
+function planCorners(frame: PlanFrame, place: PlanWall, { connector, anchor }: PlacedAnchor, station: Length): Corners {
   const isRod = connector?.kind === 'through-bolt' || connector?.kind === 'hold-down';
+  const isStrap = connector?.kind === 'strap';
   const wide = isRod ? inches(4) : (connector?.body?.wide ?? inches(8));
-  const middle = isRod
-    ? depthOf(place, station, knownValue(anchor.offset))
-    : facesAt(place.wall, stemAt(place.shape, station), station).inner;
-  const reach = isRod ? 2 * INCH : INCH;
+  // A strap lies on the plates, over the middle of the sill.
+  const middle =
+    isRod || isStrap
+      ? depthOf(place, station, knownValue(anchor.offset))
+      : facesAt(place.wall, stemAt(place.shape, station), station).inner;
+  const reach = isRod ? 2 * INCH : isStrap ? 0.9 * INCH : INCH;
   return quad(
     frame,
     place.axis,
@@ -666,6 +705,7 @@ function newSign(frame: PlanFrame, place: PlanWall, placed: PlacedAnchor): Scene
   if (!connector) return unknownPlan(centre);
   if (connector.kind === 'through-bolt') return boltPlan(centre, placed);
   if (connector.kind === 'hold-down') return holdDownPlan(centre, placed);
+  if (connector.kind === 'strap') return strapPlan(planCorners(frame, place, placed, station), placed);
   return platePlan(planCorners(frame, place, placed, station), placed);
 }
 
@@ -676,13 +716,29 @@ function panelNode(frame: PlanFrame, place: PlanWall, panel: Panel, speaker: Spe
   const inside = span.faces.inner + PANEL_INSIDE * INCH;
   const { from, to } = betweenNeighbours(frame, place, inside, span);
   return [
-    group([panelPlan(from, to, { proposed: panel.proposed, state: panel.state })], {
-      thing: panel.id,
-      role: 'thing',
-      name: spokenPanel(panel, speaker),
-    }),
+    group(
+      [panelPlan(from, to, { proposed: panel.proposed, state: panel.state }), ...flatBlocks(frame, place, panel, span)],
+      {
+        thing: panel.id,
+        role: 'thing',
+        name: spokenPanel(panel, speaker),
+      },
+    ),
   ];
 }
+
+/** Between the bar and the studs that the block backs. */
+function flatBlocks(
+  frame: PlanFrame,
+  place: PlanWall,
+  panel: Panel,
+  { from, to, faces }: Across,
+): readonly SceneNode[] {
+  if (panel.state === 'omitted' || (!panel.flatBlock && !panel.flatBlocked)) return [];
+  const inside = faces.inner + FLAT_BLOCK_INSIDE * INCH;
+  return [flatBlockPlan(spot(frame, place.axis, from, inside), spot(frame, place.axis, to, inside))];
+}
+
 /** At an inner corner the panels of two walls stop short of each other; their lengths are in their names. */
 function betweenNeighbours(
   frame: PlanFrame,
@@ -711,6 +767,7 @@ function betweenNeighbours(
 
 /** In inches: clear of plates, sill and concrete, so that it reads as a line of its own. */
 const PANEL_INSIDE = 3.4;
+const FLAT_BLOCK_INSIDE = 1.6;
 
 function angleNode(frame: PlanFrame, place: PlanWall, run: AngleRun, speaker: Speaker): readonly SceneNode[] {
   const places = run.stations.filter((station) => station >= zero && station <= place.shape.length);

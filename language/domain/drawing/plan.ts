@@ -16,7 +16,17 @@ import {
   zero,
 } from '../units/length.ts';
 import { type DrawingScale, type PlanInput, scaleFor } from './drawing-input.ts';
-import { alongLine, insideOutline, type Occupied, occupied, placeRoundAbout, placeWithin } from './free-room.ts';
+import { noHoleStretches, noHoleWords } from './elevation-labels.ts';
+import { chip } from './finding-lane.ts';
+import {
+  alongLine,
+  insideOutline,
+  type Occupied,
+  occupied,
+  placeRoundAbout,
+  placeWithin,
+  type RoundAbout,
+} from './free-room.ts';
 import { lettered, plainText, textBox } from './lettering.ts';
 import { type NumberedFinding, numbered } from './numbered-findings.ts';
 import { drawnStation, placedAnchor } from './placed-mark.ts';
@@ -34,7 +44,7 @@ import {
   spaceLabels,
 } from './plan-inside.ts';
 import { planLegend } from './plan-legend.ts';
-import { planStrings } from './plan-strings.ts';
+import { type PlacedStrings, placeStrings, planStrings } from './plan-strings.ts';
 import { planAnchorNodes, planWallNodes, spot } from './plan-walls.ts';
 import {
   type Box,
@@ -62,6 +72,7 @@ import {
   symbolsUsed,
   textBlocks,
 } from './sheet-lists.ts';
+import type { SideLists } from './side-view.ts';
 import { findingMarker, MARKER_HEIGHT, markerWidth } from './symbols.ts';
 import { TAPE_HEIGHT, tape, tapeCheck } from './tape.ts';
 import { kindWords, type Speaker } from './thing-names.ts';
@@ -79,40 +90,34 @@ const LEAST_DRAWING_WIDTH = 170;
  * basis. What has no place in plan is listed beside it with the reason, and never disappears.
  */
 export function drawPlan(input: PlanInput): Scene {
-  const { layout, checked, basis } = input;
+  const { layout, basis } = input;
   const units = input.units ?? layout.title.units;
-  const places = planWalls(layout);
-  const corners = cornersOf(input, places);
+  const corners = cornersOf(input, planWalls(layout));
   const scale = scaleFor({ imperial: 48, metric: 50 }, units, largestSpan(corners), MOST_HOUSE_ON_PAPER);
-  const findings = numbered(checked.findings);
-
-  // Once to see how large it is, without what stands inside anyway; once at its place.
-  const draft = drawHouse(input, units, scale, places, findings, undefined);
-  const bounds = boundsOf(draft) ?? { x: 0, y: 0, width: 0, height: 0 };
+  const whyReduced = scale.reduced ? 'reduced: the house is too large for the usual one' : undefined;
+  const view = planView(input, { scale, whyReduced });
+  const { bounds } = view;
   const drawingWidth = Math.max(LEAST_DRAWING_WIDTH, bounds.width + 8);
-  const name = plainText(layout.title.name ?? 'untitled layout');
-  const blocksFor = (house: readonly SceneNode[]): readonly Block[] =>
-    listBlocks(input, units, scale, findings, places, house);
-  const columns = columnsFor(blocksFor(draft), Math.max(bounds.height + 34, 190));
+  const blocksFor = (drawn: DrawnHouse): readonly Block[] => {
+    const { findings, legend, more, drill } = view.lists(drawn, COLUMN_WIDTH);
+    return [...findings, ...legend, ...more, ...drill, ...basisBlocks(basis, COLUMN_WIDTH)];
+  };
+  const columns = columnsFor(blocksFor(view.draft), Math.max(bounds.height + 34, 190));
   const width = Math.ceil(drawingWidth + 2 * SHEET_MARGIN + columns * (COLUMN_WIDTH + COLUMN_GAP) + 4);
-  const head = heading(
-    'FOUNDATION PLAN',
-    [
-      `${name}. Seen from above, north up. Scale ${scale.words}${scale.reduced ? ', reduced: the house is too large for the usual one' : ''}. Each wall is read from its own left end, standing inside: the ring marks station 0. Plan positions use adjusted lengths; stations stay with the tape.`,
-    ],
-    basis,
-    width,
-  );
+  const head = heading(view.heading, view.remarks, basis, width);
   const top = head.bottom + 6;
   const left = SHEET_MARGIN + (drawingWidth - bounds.width) / 2;
-  const house = drawHouse(input, units, scale, places, findings, [left - bounds.x, top - bounds.y]);
+  const { nodes: house, unnamed } = view.draw([left - bounds.x, top - bounds.y]);
   const furnitureTop = top + Math.max(bounds.height, 60) + 8;
   const furniture = [
     ...scaleBar([SHEET_MARGIN + 4, furnitureTop + 4], units, scale),
     ...northArrow([SHEET_MARGIN + drawingWidth - 16, furnitureTop + 6]),
+    ...(unnamed.length > 0
+      ? [chip(`+${unnamed.length} in the list`, SHEET_MARGIN + drawingWidth - 34, furnitureTop + 4)]
+      : []),
   ];
   const listsLeft = SHEET_MARGIN + drawingWidth + COLUMN_GAP;
-  const lists = flowBlocks(blocksFor([...house, ...furniture]), {
+  const lists = flowBlocks(blocksFor({ nodes: [...house, ...furniture], unnamed }), {
     x: listsLeft + 4,
     y: top,
     columns,
@@ -121,17 +126,16 @@ export function drawPlan(input: PlanInput): Scene {
   });
   const bottom = Math.max(furnitureTop + 22, top + lists.height);
   const height = Math.ceil(bottom + SHEET_MARGIN);
-  const counts = `${places.length} walls in plan, ${layout.walls.reduce((sum, wall) => sum + wall.anchors.length, 0)} new anchors, ${findings.length} findings`;
 
   return {
     width,
     height,
-    title: `Foundation plan, ${name}`,
-    description: `Plan of the foundation seen from above, north up: ${counts}. ${basis.label}. ${basis.lines.join(' ')}`,
+    title: `${view.title}, ${view.house}`,
+    description: planDescription(view, basis),
     nodes: [
       ...watermark(basis, { x: SHEET_MARGIN, y: top, width: drawingWidth, height: Math.max(bounds.height, 60) }),
       ...head.nodes,
-      group([...house, ...furniture], { role: 'wall', name: `plan, ${counts}` }),
+      group([...house, ...furniture], { role: 'wall', name: view.name }),
       group([line([listsLeft, top], [listsLeft, bottom], { colour: 'ink', pen: 'P4' })], { role: 'list' }),
       ...lists.nodes,
     ],
@@ -141,6 +145,53 @@ export function drawPlan(input: PlanInput): Scene {
       lists: { x: listsLeft, y: top, width: width - listsLeft, height: bottom - top },
     },
   };
+}
+
+/** The house from above, before it has a place on paper. */
+export interface PlanView {
+  readonly heading: string;
+  readonly remarks: readonly string[];
+  readonly title: string;
+  readonly house: string;
+  /** Said aloud. */
+  readonly name: string;
+  /** What it takes on paper when it is drawn at the origin; without what stands inside anyway. */
+  readonly bounds: Box;
+  readonly draft: DrawnHouse;
+  draw(at: XY): DrawnHouse;
+  lists(drawn: DrawnHouse, columnWidth: number): SideLists;
+}
+
+export function planView(
+  input: PlanInput,
+  { scale, whyReduced }: { readonly scale: DrawingScale; readonly whyReduced?: string | undefined },
+): PlanView {
+  const { layout, checked } = input;
+  const units = input.units ?? layout.title.units;
+  const places = planWalls(layout);
+  const findings = numbered(checked.findings);
+  const house = plainText(layout.title.name ?? 'untitled layout');
+  const counts = `${places.length} walls in plan, ${layout.walls.reduce((sum, wall) => sum + wall.anchors.length, 0)} new anchors, ${findings.length} findings`;
+  const strings = placeStrings({ layout, units, paper: scale.paper }, places);
+  const draft = drawHouse(input, units, scale, places, strings, findings, undefined);
+  return {
+    heading: 'FOUNDATION PLAN',
+    remarks: [
+      `${house}. Seen from above, north up. Scale ${scale.words}${whyReduced === undefined ? '' : `, ${whyReduced}`}. Each wall is read from its own left end, standing inside: the ring marks station 0. Plan positions use adjusted lengths; stations stay with the tape.`,
+    ],
+    title: 'Foundation plan',
+    house,
+    name: `plan, ${counts}`,
+    bounds: boundsOf(draft.nodes) ?? { x: 0, y: 0, width: 0, height: 0 },
+    draft,
+    draw: (at) => drawHouse(input, units, scale, places, strings, findings, at),
+    lists: ({ nodes, unnamed }, columnWidth) =>
+      listBlocks(input, units, scale, findings, places, nodes, unnamed, columnWidth),
+  };
+}
+
+export function planDescription({ name }: Pick<PlanView, 'name'>, basis: PlanInput['basis']): string {
+  return `Plan of the foundation seen from above, north up: ${name.replace('plan, ', '')}. ${basis.label}. ${basis.lines.join(' ')}`;
 }
 
 function cornersOf({ layout }: PlanInput, places: readonly PlanWall[]): readonly TrueXY[] {
@@ -173,14 +224,21 @@ function columnsFor(blocks: readonly Block[], height: number): number {
   return 8;
 }
 
+export interface DrawnHouse {
+  readonly nodes: readonly SceneNode[];
+  /** Names that found no room in the drawing: they stand in the list. */
+  readonly unnamed: readonly string[];
+}
+
 function drawHouse(
   input: PlanInput,
   units: LengthUnits,
   scale: DrawingScale,
   places: readonly PlanWall[],
+  placedStrings: PlacedStrings,
   findings: readonly NumberedFinding[],
   place: XY | undefined,
-): readonly SceneNode[] {
+): DrawnHouse {
   const { layout } = input;
   const origin = place ?? [0, 0];
   const frame: PlanFrame = {
@@ -208,30 +266,37 @@ function drawHouse(
     const speaker: Speaker = { units, findingsOn, zeroEnd: `the ${cornerNames(place.axis).zero} end` };
     return group(planAnchorNodes(frame, place, speaker));
   });
-  const inside = [...interiorWalls(frame, interior), ...girders(frame, layout.girders), ...insideAnchors];
-  const strings = planStrings(frame, places);
-  if (!place) return [...wallNodes, ...inside, ...strings];
+  // Walls inside the house end at the perimeter: its concrete lies over them.
+  const lines = interiorWalls(frame, interior);
+  const inside = [...girders(frame, layout.girders), ...insideAnchors];
+  const strings = planStrings(frame, placedStrings);
+  if (!place) return { nodes: [...lines, ...wallNodes, ...inside, ...strings], unnamed: [] };
   const taken = occupied(insideOutline(places.map((place) => frame.at(place.axis.from))));
   for (const place of places) takeWall(frame, place, taken);
   for (const { node } of walkScene(strings)) {
     if (node.kind === 'text') taken.take(textBox(node));
     if (node.kind === 'rect')
       taken.take({ x: node.x - 0.4, y: node.y - 0.4, width: node.width + 0.8, height: node.height + 0.8 });
+    // Strings that found no room outside stand inside their wall.
+    if (node.kind === 'line' && node.stroke.pen === 'P5') takeShape(node, taken);
   }
-  for (const { node } of walkScene(inside)) takeShape(node, taken);
+  for (const { node } of walkScene([...lines, ...inside])) takeShape(node, taken);
   for (const { node, within } of walkScene(wallNodes)) {
-    if (node.kind === 'group' && node.role === 'thing' && within.length === 1 && standsOut(node)) {
+    if (node.kind === 'group' && within.length === 1 && (node.role === 'thing' || node.hidden) && standsOut(node)) {
       for (const { node: shape } of walkScene(node.nodes)) takeShape(shape, taken);
     }
   }
-  const words = occupied();
-  // Marks of new work are never dropped: they choose their place first.
+  const room: Room = { taken, words: occupied(), leaders: occupied() };
+  // Marks of new work and stretches without holes are never dropped: they choose their place first.
   const marks = placedLabels(
-    [...panelLabels(frame, [...places, ...insideWalls]), ...insideMarks(frame, insideWalls)],
-    taken,
-    words,
+    [
+      ...zoneLabels(frame, places),
+      ...panelLabels(frame, [...places, ...insideWalls]),
+      ...insideMarks(frame, insideWalls),
+    ],
+    room,
   );
-  const markers = markerNodes(frame, [...places, ...insideWalls], layout.girders, findings, taken, words);
+  const markers = markerNodes(frame, [...places, ...insideWalls], layout.girders, findings, room);
   const labels = placedLabels(
     [
       ...obstructionLabels(frame, places),
@@ -239,10 +304,33 @@ function drawHouse(
       ...interiorLabels(frame, interior),
       ...spaceLabels(frame, layout.spaces),
     ],
-    taken,
-    words,
+    room,
   );
-  return [...wallNodes, ...inside, ...strings, ...marks, ...labels, ...markers];
+  return {
+    nodes: [...lines, ...wallNodes, ...inside, ...strings, ...marks.nodes, ...labels.nodes, ...markers],
+    unnamed: labels.unnamed,
+  };
+}
+
+/** What is taken on the sheet; of that, what a leader must not cross. */
+interface Room {
+  readonly taken: Occupied;
+  readonly words: Occupied;
+  readonly leaders: Occupied;
+}
+
+/** The parts of a leader away from where it starts: several things may start at one place. */
+function leaderParts(from: XY, to: XY): readonly Box[] {
+  return alongLine(from, to).slice(1);
+}
+
+/** Ways that a leader may take: across nothing, or at least across no word. */
+function clearWays({ words, leaders }: Room): readonly ((from: XY, to: XY) => boolean)[] {
+  const crossesNoWord = (from: XY, to: XY): boolean => alongLine(from, to).every((part) => words.isFree(part));
+  return [
+    (from, to) => crossesNoWord(from, to) && leaderParts(from, to).every((part) => leaders.isFree(part)),
+    crossesNoWord,
+  ];
 }
 
 /** Leaves of doors, pipes and appliances reach into the house; concrete, sills and anchors are taken with their wall. */
@@ -262,6 +350,10 @@ const reachesIn: ReadonlySet<SymbolName> = new Set([
   'not-recorded',
   'panel',
   'panel-proposed',
+  'warning-zone',
+  'unknown-service',
+  'remedied-defect',
+  'flat-block',
 ]);
 
 /** Bands of concrete, in pieces small enough to follow a wall at any angle. */
@@ -340,17 +432,37 @@ function obstructionLabels(frame: PlanFrame, places: readonly PlanWall[]): reado
       return [
         {
           thing: thing.id,
-          lines: [
-            { text: name, size: 'label', colour: service ?? 'ink' },
-            ...(service
-              ? [{ text: 'not cleared: locate and expose first', size: 'detail' as const, colour: service }]
-              : []),
-          ],
+          lines: [{ text: name, size: 'label', colour: service ?? 'ink' }],
           at: spot(frame, place.axis, middle, faces.inner + off + 100),
           reach: 2.6,
-          priority: service ? 0 : 1,
+          priority: 1,
         },
       ];
+    }),
+  );
+}
+
+/** Where no hole may go, and why, at each stretch. */
+function zoneLabels(frame: PlanFrame, places: readonly PlanWall[]): readonly InsideLabel[] {
+  return places.flatMap((place) =>
+    noHoleStretches({ wall: place.wall, layout: frame.layout, shape: place.shape }).map((zone): InsideLabel => {
+      const middle = midpoint(zone.from, zone.to);
+      const faces = facesAt(place.wall, stemAt(place.shape, middle), middle);
+      const off = inMillimetres(knownValue(zone.thing.off) ?? zero);
+      const { where, why } = noHoleWords(zone, frame.units);
+      const colour = zone.reason === 'gas' ? 'gas' : 'power';
+      return {
+        thing: zone.thing.id,
+        lines: [
+          { text: where, size: 'label', colour, heavy: true },
+          { text: `${why}:`, size: 'detail', colour },
+          { text: 'locate and expose both sides first', size: 'detail', colour },
+        ],
+        at: spot(frame, place.axis, middle, faces.inner + off + 100),
+        reach: 2.6,
+        priority: 0,
+        never: 'dropped',
+      };
     }),
   );
 }
@@ -404,11 +516,13 @@ function insideMarks(frame: PlanFrame, places: readonly PlanWall[]): readonly In
   );
 }
 
-function placedLabels(labels: readonly InsideLabel[], taken: Occupied, words: Occupied): readonly SceneNode[] {
+function placedLabels(labels: readonly InsideLabel[], room: Room): DrawnHouse {
+  const { taken, words, leaders } = room;
   const ordered = labels
     .map((label, index) => ({ label, index }))
     .sort((a, b) => a.label.priority - b.label.priority || a.index - b.index);
-  return ordered.flatMap(({ label }): readonly SceneNode[] => {
+  const unnamed: string[] = [];
+  const nodes = ordered.flatMap(({ label }): readonly SceneNode[] => {
     const size = labelSize(label);
     const leaderTo = (box: Box): XY | undefined => {
       const [x, y] = label.at;
@@ -418,18 +532,23 @@ function placedLabels(labels: readonly InsideLabel[], taken: Occupied, words: Oc
       ];
       return Math.hypot(nearest[0] - x, nearest[1] - y) > label.reach + 2 ? nearest : undefined;
     };
-    // A leader crosses no other word.
-    const isClear = (box: Box): boolean => {
+    const ways = clearWays(room).map((isClear) => (box: Box): boolean => {
       const end = leaderTo(box);
-      return !end || alongLine(label.at, end).every((part) => words.isFree(part));
-    };
-    const box = label.within ? placeWithin(label.within, size, taken) : roundAbout(label, size, taken, isClear);
-    // A plan too full for a name keeps the thing; its wall's elevation names it.
-    if (!box) return [];
+      return !end || isClear(label.at, end);
+    });
+    const box = label.within ? placeWithin(label.within, size, taken) : roundAbout(label, size, taken, ways);
+    // A plan too full for a name keeps the thing; the list names it.
+    if (!box) {
+      unnamed.push(label.lines.map(({ text }) => text).join(', '));
+      return [];
+    }
     taken.take(box);
     words.take(box);
     const end = label.within ? undefined : leaderTo(box);
-    if (end) for (const part of alongLine(label.at, end)) taken.take(part);
+    if (end) {
+      for (const part of alongLine(label.at, end)) taken.take(part);
+      for (const part of leaderParts(label.at, end)) leaders.take(part);
+    }
     return [
       ...(end ? [group([line(label.at, end, { colour: 'ink3', pen: 'P5' })], { role: 'leader', hidden: true })] : []),
       group(labelNodes(label, box.x, box.y), {
@@ -439,21 +558,31 @@ function placedLabels(labels: readonly InsideLabel[], taken: Occupied, words: Oc
       }),
     ];
   });
+  return { nodes, unnamed };
 }
 
 function roundAbout(
   label: InsideLabel,
   size: { readonly width: number; readonly height: number },
   taken: Occupied,
-  isClear: (box: Box) => boolean,
+  ways: readonly ((box: Box) => boolean)[],
 ): Box | undefined {
   const about = { at: label.at, ...size, reach: label.reach };
-  if (label.never !== 'dropped') return placeRoundAbout(about, taken, isClear);
+  if (label.never !== 'dropped') return firstPlace(about, taken, ways);
   const must = { ...about, never: 'dropped' as const };
   return (
-    placeRoundAbout(must, taken, isClear) ??
+    firstPlace(must, taken, ways) ??
     placeRoundAbout(must, taken) ?? { x: label.at[0] + 1, y: label.at[1] - size.height / 2, ...size }
   );
+}
+
+/** The first place by the strictest way that has one. */
+function firstPlace(about: RoundAbout, taken: Occupied, ways: readonly ((box: Box) => boolean)[]): Box | undefined {
+  for (const isClear of ways) {
+    const box = placeRoundAbout(about, taken, isClear);
+    if (box) return box;
+  }
+  return undefined;
 }
 
 function markerNodes(
@@ -461,9 +590,9 @@ function markerNodes(
   places: readonly PlanWall[],
   allGirders: PlanInput['layout']['girders'],
   findings: readonly NumberedFinding[],
-  taken: Occupied,
-  words: Occupied,
+  room: Room,
 ): readonly SceneNode[] {
+  const { taken, words, leaders } = room;
   const byWall = new Map(places.map((place) => [place.wall.name, place]));
   const posts = new Map<string, TrueXY>();
   for (const girder of allGirders) {
@@ -484,11 +613,14 @@ function markerNodes(
       reach: 1,
       ...(needed ? { never: 'dropped' as const } : {}),
     };
-    // A leader crosses no word, unless there is no other place.
-    const isClear = (each: Box): boolean =>
-      alongLine(at, [each.x + each.width / 2, each.y + each.height / 2]).every((part) => words.isFree(part));
+    const middleOf = ({ x, y, width: wide, height: tall }: Box): XY => [x + wide / 2, y + tall / 2];
+    const ways = clearWays(room).map(
+      (isClear) =>
+        (box: Box): boolean =>
+          isClear(at, middleOf(box)),
+    );
     const box =
-      placeRoundAbout(about, taken, isClear) ??
+      firstPlace(about, taken, ways) ??
       placeRoundAbout(about, taken) ??
       // A house too full for it: over its place, on whatever is there.
       (needed
@@ -497,7 +629,8 @@ function markerNodes(
     if (!box) return [];
     taken.take(box);
     words.take(box);
-    const middle: XY = [box.x + box.width / 2, box.y + box.height / 2];
+    const middle = middleOf(box);
+    for (const part of leaderParts(at, middle)) leaders.take(part);
     const tip: XY = [middle[0], box.y + box.height - 0.3];
     const { finding, number, kind } = entry;
     return [
@@ -531,7 +664,7 @@ function markerPlace(
 
 // ---- beside the house
 
-function scaleBar(at: XY, units: LengthUnits, scale: DrawingScale): readonly SceneNode[] {
+export function scaleBar(at: XY, units: LengthUnits, scale: DrawingScale): readonly SceneNode[] {
   const room = 88 / scale.paper;
   const step = units === 'metric' ? 1000 : 304.8;
   const count = Math.max(1, Math.floor(room / step));
@@ -552,7 +685,7 @@ function scaleBar(at: XY, units: LengthUnits, scale: DrawingScale): readonly Sce
   ];
 }
 
-function northArrow([x, y]: XY): readonly SceneNode[] {
+export function northArrow([x, y]: XY): readonly SceneNode[] {
   const radius = 9;
   const centre: XY = [x, y + radius];
   return [
@@ -589,38 +722,49 @@ function listBlocks(
   findings: readonly NumberedFinding[],
   places: readonly PlanWall[],
   house: readonly SceneNode[],
-): readonly Block[] {
-  const { layout, checked, basis } = input;
-  const list = findingBlocks('Findings of the house', findings, checked.notChecked, COLUMN_WIDTH);
+  unnamed: readonly string[],
+  columnWidth: number,
+): SideLists {
+  const { layout, checked } = input;
+  const list = findingBlocks('Findings of the house', findings, checked.notChecked, columnWidth);
   const used = symbolsUsed([...house, ...list.flatMap((block) => block.draw([0, 0]))]);
   const missing = withoutPlace(input, units, [...places, ...interiorPlaces(layout)]);
   const walls = layout.walls.map((wall) => wallLine(wall, units));
   const services = serviceParagraphs(input, units);
-  return [
-    ...list,
-    ...legendBlocks(planLegend, used, COLUMN_WIDTH),
-    ...(services.length > 0 ? textBlocks('Services, not cleared', services, COLUMN_WIDTH, 'list') : []),
-    ...(missing.length > 0
-      ? textBlocks(
-          'Without a place in plan',
-          missing.map((text) => ({ text, size: 'label' })),
-          COLUMN_WIDTH,
-          'list',
-        )
-      : []),
-    ...(walls.length > 0
-      ? textBlocks(
-          'Walls',
-          walls.map((text) => ({ text, size: 'detail' })),
-          COLUMN_WIDTH,
-          'list',
-        )
-      : []),
-    ...drillBlocks(COLUMN_WIDTH, [
+  return {
+    findings: list,
+    legend: legendBlocks(planLegend, used, columnWidth),
+    more: [
+      ...(services.length > 0 ? textBlocks('Services, not cleared', services, columnWidth, 'list') : []),
+      ...(missing.length > 0
+        ? textBlocks(
+            'Without a place in plan',
+            missing.map((text) => ({ text, size: 'label' })),
+            columnWidth,
+            'list',
+          )
+        : []),
+      ...(unnamed.length > 0
+        ? textBlocks(
+            'No room for their names in the drawing',
+            unnamed.map((text) => ({ text, size: 'detail' })),
+            columnWidth,
+            'list',
+          )
+        : []),
+      ...(walls.length > 0
+        ? textBlocks(
+            'Walls',
+            walls.map((text) => ({ text, size: 'detail' })),
+            columnWidth,
+            'list',
+          )
+        : []),
+    ],
+    drill: drillBlocks(columnWidth, [
       `Scale ${scale.words}: ${tapeCheck(units, scale.paper)} on this sheet. Print at 100 %.`,
     ]),
-    ...basisBlocks(basis, COLUMN_WIDTH),
-  ];
+  };
 }
 
 /** Never left to whether a label found room. */

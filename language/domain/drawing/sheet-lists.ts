@@ -14,6 +14,10 @@ export interface Block {
   readonly role: GroupRole;
   readonly height: number;
   draw(at: XY): readonly SceneNode[];
+  /** Stands before it where it starts a column or a sheet: the heading that it stands under. */
+  readonly again?: Block;
+  /** Only room between lists: it may be left out at the end of a column. */
+  readonly blank?: true;
 }
 
 export interface Columns {
@@ -94,19 +98,27 @@ export function listsUnder(
 
 const HEADING_HEIGHT = 9;
 
-/** A heading over a rule, torn from what follows it by nobody. */
-function headed(title: string, width: number, first: Block): Block {
+/** A heading over a rule. */
+function headingBlock(title: string, width: number, role: GroupRole): Block {
   return {
-    role: first.role,
-    height: HEADING_HEIGHT + first.height,
+    role,
+    height: HEADING_HEIGHT,
     draw: ([x, y]) => [
       lettered(shortened(title, width, 'block-heading', 'regular'), [x, y + capHeights['block-heading']], {
         size: 'block-heading',
         face: 'regular',
       }),
       line([x, y + 5.4], [x + width, y + 5.4], { colour: 'ink', pen: 'P3' }),
-      ...first.draw([x, y + HEADING_HEIGHT]),
     ],
+  };
+}
+
+/** Two blocks as one that is never torn. */
+export function stacked(first: Block, second: Block): Block {
+  return {
+    role: second.role,
+    height: first.height + second.height,
+    draw: ([x, y]) => [...first.draw([x, y]), ...second.draw([x, y + first.height])],
   };
 }
 
@@ -117,16 +129,30 @@ export interface Paragraph {
   readonly heavy?: boolean;
 }
 
-/** Wrapped text, one block a paragraph. */
-function paragraphBlock(paragraph: Paragraph, width: number, role: GroupRole): Block {
+/** A block with more lines than this is several: no column may be too short for one. */
+const MOST_LINES = 24;
+
+/** Wrapped text, as a rule one block. */
+export function paragraphBlocks(paragraph: Paragraph, width: number, role: GroupRole): readonly Block[] {
   const lines = wrapText(plainText(paragraph.text), width, paragraph.size);
+  return inChunks(lines).map((chunk) => linesBlock(chunk, paragraph, role));
+}
+
+function inChunks<Item>(items: readonly Item[]): readonly (readonly Item[])[] {
+  const chunks = Array.from({ length: Math.max(1, Math.ceil(items.length / MOST_LINES)) }, (_, index) =>
+    items.slice(index * MOST_LINES, (index + 1) * MOST_LINES),
+  );
+  return chunks;
+}
+
+function linesBlock(lines: readonly string[], paragraph: Omit<Paragraph, 'text'>, role: GroupRole, indent = 0): Block {
   const pitch = capHeights[paragraph.size] * 1.62;
   return {
     role,
     height: lines.length * pitch + 1.4,
     draw: ([x, y]) =>
       lines.map((text, index) =>
-        lettered(text, [x, y + capHeights[paragraph.size] + index * pitch], {
+        lettered(text, [x + indent, y + capHeights[paragraph.size] + index * pitch], {
           size: paragraph.size,
           colour: paragraph.colour ?? 'ink',
           ...(paragraph.heavy ? { heavy: true } : {}),
@@ -142,7 +168,7 @@ export function textBlocks(
   role: GroupRole,
 ): readonly Block[] {
   return underHeading(title, width, [
-    ...paragraphs.map((paragraph) => paragraphBlock(paragraph, width, role)),
+    ...paragraphs.flatMap((paragraph) => paragraphBlocks(paragraph, width, role)),
     spacer(role),
   ]);
 }
@@ -154,10 +180,10 @@ export function findingBlocks(
   notChecked: Checked['notChecked'],
   width: number,
 ): readonly Block[] {
-  const blocks = findings.map((entry) => findingBlock(entry, width));
+  const blocks = findings.flatMap((entry) => findingBlocksOf(entry, width));
   if (findings.length === 0) {
     blocks.push(
-      paragraphBlock(
+      ...paragraphBlocks(
         {
           text: 'No finding here. That is a count under the rule set below, nothing more.',
           size: 'detail',
@@ -172,16 +198,38 @@ export function findingBlocks(
     const wants = [...new Set(notChecked.map((entry) => entry.wants))];
     const counts = `Not checked for want of measurements: ${notChecked.length}.`;
     blocks.push(
-      paragraphBlock({ text: `${counts} Wanted: ${wants.join('; ')}.`, size: 'detail', colour: 'ink2' }, width, 'list'),
+      ...paragraphBlocks(
+        { text: `${counts} Wanted: ${wants.join('; ')}.`, size: 'detail', colour: 'ink2' },
+        width,
+        'list',
+      ),
     );
   }
   return underHeading(title, width, [...blocks, spacer('list')]);
 }
 
-function findingBlock({ number, finding, kind }: NumberedFinding, width: number): Block {
+/** One block; a finding with a very long text goes on in more. */
+function findingBlocksOf(entry: NumberedFinding, width: number): readonly Block[] {
+  const { finding } = entry;
   const indent = 8.6 + Math.max(...Object.values(markerWords).map((word) => textWidth(word, 'least'))) + 2;
   const message = wrapText(plainText(finding.message), width - indent, 'label');
   const details = detailsOf(finding).flatMap((detail) => wrapText(plainText(detail), width - indent, 'least'));
+  if (message.length + details.length <= MOST_LINES) return [findingBlock(entry, indent, message, details)];
+  return [
+    findingBlock(entry, indent, message.slice(0, MOST_LINES), []),
+    ...inChunks(message.slice(MOST_LINES))
+      .filter((lines) => lines.length > 0)
+      .map((lines) => linesBlock(lines, { size: 'label' }, 'list', indent)),
+    ...inChunks(details).map((lines) => linesBlock(lines, { size: 'least', colour: 'ink3' }, 'list', indent)),
+  ];
+}
+
+function findingBlock(
+  { number, finding, kind }: NumberedFinding,
+  indent: number,
+  message: readonly string[],
+  details: readonly string[],
+): Block {
   const pitch = capHeights.label * 1.6;
   const detailPitch = capHeights.least * 1.62;
   const height = Math.max(7.2, message.length * pitch + details.length * detailPitch + 2);
@@ -319,7 +367,7 @@ export function basisBlocks(basis: Basis, width: number): readonly Block[] {
     'Basis and limits',
     [
       { text: `${basis.label}: ${basis.rules}`, size: 'label', heavy: true },
-      ...sentencesOf(basis.lines).map((text): Paragraph => ({ text, size: 'detail' })),
+      ...basisSentences(basis).map((text): Paragraph => ({ text, size: 'detail' })),
     ],
     width,
     'basis',
@@ -328,13 +376,19 @@ export function basisBlocks(basis: Basis, width: number): readonly Block[] {
 }
 
 /** The lines are broken for a page of text; a column breaks them anew, a sentence a paragraph. */
-function sentencesOf(lines: readonly string[]): readonly string[] {
+export function basisSentences({ lines }: Basis): readonly string[] {
   return lines.join(' ').split(/(?<=\.) (?=[A-Z0-9])/u);
 }
 
-function underHeading(title: string, width: number, blocks: readonly Block[]): readonly Block[] {
+/** Blocks under a heading that is torn from the first of them by nobody, and stands again over those that are. */
+export function underHeading(title: string, width: number, blocks: readonly Block[]): readonly Block[] {
   const [first, ...rest] = blocks;
-  return first ? [headed(title, width, first), ...rest] : [];
+  if (!first) return [];
+  const again = headingBlock(`${title}, continued`, width, first.role);
+  return [
+    stacked(headingBlock(title, width, first.role), first),
+    ...rest.map((block) => (block.again ? block : { ...block, again })),
+  ];
 }
 
 /** One block of several: what must be read in one piece. */
@@ -357,6 +411,6 @@ function together(blocks: readonly Block[]): readonly Block[] {
   ];
 }
 
-function spacer(role: GroupRole): Block {
-  return { role, height: 6, draw: () => [] };
+export function spacer(role: GroupRole): Block {
+  return { role, height: 6, draw: () => [], blank: true };
 }

@@ -11,6 +11,7 @@ import { placeLabels } from './label-rows.ts';
 import { lettered, plainText, shortened, textWidth } from './lettering.ts';
 import { type PlacedMark, wallAsBuilt } from './placed-mark.ts';
 import { boxBetween, circle, group, line, polygon, polyline, rect, type SceneNode, type XY } from './scene.ts';
+import { isShown, shownOf } from './shown-part.ts';
 import { markFrame } from './symbols.ts';
 import { capHeights } from './tokens.ts';
 
@@ -78,6 +79,16 @@ export function placeMarks(
   };
 }
 
+/** The same marks under a tape that starts further right. */
+export function movedMarks(marks: MarkCells, by: number): MarkCells {
+  return {
+    ...marks,
+    centres: marks.centres.map((centre) => centre + by),
+    left: marks.left + by,
+    right: marks.right + by,
+  };
+}
+
 /** Room for leaders to reach the labels that had to move: the further, the more, so that no leader lies flat. */
 export function fanHeight(shift: number): number {
   return shift < 0.05 ? 1.6 : Math.min(12, Math.max(2.6, shift * 0.22));
@@ -86,7 +97,7 @@ export function fanHeight(shift: number): number {
 const STRING_HEIGHT = 4.4;
 
 /** A tape with marks under it: a wall's, or a girder's. */
-export type MarkFrame = Pick<ElevationFrame, 'left' | 'right' | 'units' | 'x'>;
+export type MarkFrame = Pick<ElevationFrame, 'left' | 'right' | 'units' | 'x' | 'shown'>;
 
 /** The running string from the ring at station 0, an arrow for each new anchor, its mark and its station under it. */
 export function markString(
@@ -99,9 +110,13 @@ export function markString(
   const y = top + 1.8;
   const nodes: SceneNode[] = [
     line([frame.left + 0.9, y], [frame.right, y], { colour: 'ink3', pen: 'P5' }),
-    group([circle([frame.left, y], 0.9, { fill: 'paper', stroke: { colour: 'ink', pen: 'P5' } })], {
-      symbol: 'station-zero',
-    }),
+    ...(frame.shown.from === undefined
+      ? [
+          group([circle([frame.left, y], 0.9, { fill: 'paper', stroke: { colour: 'ink', pen: 'P5' } })], {
+            symbol: 'station-zero',
+          }),
+        ]
+      : []),
   ];
   anchors.forEach((placedMark, index) => {
     const { station, state } = placedMark;
@@ -270,18 +285,19 @@ export function gapRow(
   for (let row = 0; row < gaps.rows; row++) {
     const y = top + 3.6 + row * GAP_PITCH;
     const parts = gaps.parts.filter((part) => part.row === row);
-    const texts = parts.map((part) => {
+    const texts = parts.flatMap((part) => {
+      const shown = shownOf(frame.shown, part);
+      if (!shown) return [];
       const text = formatLength(minus(part.to, part.from), frame.units);
       const width = textWidth(text, 'detail') + 0.8;
-      const centre = (frame.x(part.from) + frame.x(part.to)) / 2;
-      return { part, text, width, centre, fits: width + 1.2 <= frame.x(part.to) - frame.x(part.from) };
+      const [left, right] = [frame.x(shown.from), frame.x(shown.to)];
+      return [{ part, text, width, left, right, centre: (left + right) / 2, fits: width + 1.2 <= right - left }];
     });
-    for (const { part } of texts) {
-      const [left, right] = [frame.x(part.from), frame.x(part.to)];
+    for (const { part, left, right } of texts) {
       nodes.push(
         line([left, y], [right, y], { colour: 'ink3', pen: 'P5' }),
-        ...ending(left, y, part.fromEnd, false),
-        ...ending(right, y, part.toEnd, part.found),
+        ...(isShown(frame.shown, part.from) ? ending(left, y, part.fromEnd, false) : []),
+        ...(isShown(frame.shown, part.to) ? ending(right, y, part.toEnd, part.found) : []),
       );
     }
     for (const { part, text, centre, fits } of texts)
@@ -374,9 +390,9 @@ export function factRow(
   const left: FactCell[] = [];
   let textFrom = Number.NEGATIVE_INFINITY;
   for (const cell of cells) {
-    const start = frame.x(larger(cell.from, zero));
-    const end = frame.x(smaller(cell.to, frame.shape.length));
-    if (end <= start) continue;
+    const shown = shownOf(frame.shown, { from: larger(cell.from, zero), to: smaller(cell.to, frame.shape.length) });
+    if (!shown || shown.to <= shown.from) continue;
+    const [start, end] = [frame.x(shown.from), frame.x(shown.to)];
     // A lapped piece starts under the end of the one before: its words start after that.
     const from = Math.max(start, textFrom) + 1.5;
     const room = end - 1.5 - from;
@@ -445,7 +461,7 @@ export function concreteCells(frame: Pick<ElevationFrame, 'shape' | 'units'>): r
       ...stretch,
       name: '',
       first: `${material} ${shown(foundation.thick, stretch, units)}   showing ${shown(foundation.showing, stretch, units)}`,
-      second: `top ${shown(foundation.top, stretch, units, formatLength)}   outside soil ${shown(foundation.grade, stretch, units)} below`,
+      second: `top ${shown(foundation.top, stretch, units, formatLength)}   outside soil ${below(shown(foundation.grade, stretch, units))}`,
       isNew: false,
     };
   });
@@ -465,6 +481,9 @@ function shown(
   const [from, to] = [profileAt(profile, stretch.from), profileAt(profile, stretch.to)].map(knownValue);
   return from === undefined || to === undefined ? 'unknown' : `${print(from, units)} to ${print(to, units)}`;
 }
+
+/** A depth has a side; a depth that nobody measured has none. */
+const below = (depth: string): string => (/\d/.test(depth) ? `${depth} below` : depth);
 
 /** Sizes are said in inches, until they are heights of a room. */
 function sizeInWords(length: Length, units: LengthUnits): string {

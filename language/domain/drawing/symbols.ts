@@ -2,7 +2,7 @@ import { lettered } from './lettering.ts';
 import type { Box, SceneNode, Stroke, SymbolName, XY } from './scene.ts';
 import { boxBetween, circle, group, line, polygon, polyline, rect, strokes } from './scene.ts';
 import { cross, diagonals, hatch, zigzag } from './strokes.ts';
-import type { ColourToken, Pen } from './tokens.ts';
+import { type ColourToken, capHeights, type Pen } from './tokens.ts';
 
 /** Every sign that a drawing uses, drawn in one place: plan, elevation and legend call the same functions. */
 
@@ -23,7 +23,7 @@ export function markFrame(
   box: { readonly width: number; readonly height: number },
   ends: MarkEnds,
   state: MarkState,
-  size: 'mark' | 'plan-mark',
+  size: 'mark' | 'plan-mark' | 'strip-mark',
 ): readonly SceneNode[] {
   const frame: Box = {
     x: centre[0] - box.width / 2,
@@ -34,7 +34,7 @@ export function markFrame(
   const rounded = ends === 'round' ? box.height / 2 : 0;
   const omitted = state.state === 'omitted';
   const solid = !omitted && !state.proposed && ends !== 'unknown';
-  const cap = size === 'mark' ? 2.6 : 2.1;
+  const cap = capHeights[size];
   return [
     rect(frame, {
       fill: solid ? 'new' : 'paper',
@@ -91,8 +91,8 @@ export function tick([x, y]: XY): SceneNode {
 
 export interface PlateGlyph {
   readonly body: Box;
-  /** Level of the top of concrete, where it crosses the body. */
-  readonly concreteTop: number | undefined;
+  /** Level of the top of concrete, where a stepped body bends over it; a flat one has no line. */
+  readonly step: number | undefined;
   readonly concreteHoles: readonly XY[];
   readonly sillHoles: readonly XY[];
 }
@@ -118,10 +118,11 @@ export function sidePlate(glyph: PlateGlyph, state: MarkState): SceneNode {
   } else {
     nodes.push(rect(body, { fill: 'new', stroke: { colour: 'new', pen: 'P2' } }));
   }
-  if (glyph.concreteTop !== undefined && !state.proposed) {
-    nodes.push(
-      line([body.x + 0.4, glyph.concreteTop], [right - 0.4, glyph.concreteTop], { colour: 'ontop', pen: 'P5' }),
-    );
+  if (glyph.step !== undefined) {
+    // Light on the solid part, dark on the open one.
+    const turn = state.proposed ? body.x + body.width * (1 - (glyph.step - body.y) / body.height) : body.x + 0.4;
+    if (state.proposed) nodes.push(line([body.x + 0.4, glyph.step], [turn, glyph.step], { colour: 'new', pen: 'P3' }));
+    nodes.push(line([turn, glyph.step], [right - 0.4, glyph.step], { colour: 'ontop', pen: 'P3' }));
   }
   // The solid half lies right of and below the diagonal from the upper right corner to the lower left.
   const onSolid = ([x, y]: XY): boolean =>
@@ -621,7 +622,8 @@ export function pipe(box: Box, recorded: Edges, colour: ColourToken = 'water'): 
       ];
   return group(
     [
-      rect(box, { fill: 'paper' }),
+      // Where nobody measured how far it reaches, what lies behind shows through.
+      ...(recorded.top && recorded.bottom ? [rect(box, { fill: 'paper' })] : []),
       ...openingOutline(box, recorded, colour, 'P3'),
       line(axis[0], axis[1], { colour, pen: 'P5', line: 'chain' }),
     ],
@@ -715,8 +717,15 @@ export function unknownServiceZone(box: Box, colour: ColourToken): SceneNode {
   );
 }
 
-export function thingInTheWay(box: Box, recorded: Edges, movable: boolean): SceneNode {
-  if (!movable) return group(openingOutline(box, recorded, 'water', 'P3'), { symbol: 'thing-in-the-way' });
+export interface InTheWay {
+  readonly movable?: boolean;
+  /** Nearer to the wall than the tool needs. */
+  readonly near?: boolean;
+}
+
+export function thingInTheWay(box: Box, recorded: Edges, { movable = false, near = false }: InTheWay = {}): SceneNode {
+  const pen: Pen = near ? 'P1' : 'P3';
+  if (!movable) return group(openingOutline(box, recorded, 'water', pen), { symbol: 'thing-in-the-way' });
   // Movable things show their corners only: they may stand elsewhere tomorrow.
   const reach = Math.min(3, box.width / 3, box.height / 3);
   const right = box.x + box.width;
@@ -728,7 +737,7 @@ export function thingInTheWay(box: Box, recorded: Edges, movable: boolean): Scen
         [x, y],
         [x, y + dy * reach],
       ],
-      { stroke: { colour: 'water', pen: 'P3' } },
+      { stroke: { colour: 'water', pen } },
     );
   return group(
     [
@@ -777,6 +786,19 @@ export function foundBlock(box: Box): SceneNode {
       line([box.x, box.y + box.height], [box.x + box.width, box.y], { colour: 'woodln', pen: 'P4' }),
     ],
     { symbol: 'block-found' },
+  );
+}
+
+/** Neither rim nor block, where one must be: an empty box, dashed. */
+export function missingBlock(box: Box): SceneNode {
+  const inset = Math.min(0.5, box.width / 4, box.height / 4);
+  return group(
+    [
+      rect(boxBetween(box.x + inset, box.y + inset, box.x + box.width - inset, box.y + box.height - inset), {
+        stroke: { colour: 'error', pen: 'P3', line: 'omitted' },
+      }),
+    ],
+    { symbol: 'block-missing' },
   );
 }
 

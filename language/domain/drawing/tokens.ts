@@ -187,6 +187,9 @@ export type TextSize =
   | 'flag'
   | 'station'
   | 'block-heading'
+  | 'strip-wall'
+  | 'strip-station'
+  | 'strip-mark'
   | 'mark'
   | 'label'
   | 'plan-mark'
@@ -197,6 +200,10 @@ export const capHeights: Readonly<Record<TextSize, number>> = {
   flag: 3.6,
   station: 3.2,
   'block-heading': 3.2,
+  /** On a crew strip, read at arm's length by the light of a headlamp. */
+  'strip-wall': 12,
+  'strip-station': 5.6,
+  'strip-mark': 3.6,
   mark: 2.6,
   label: 2.4,
   'plan-mark': 2.1,

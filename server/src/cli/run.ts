@@ -1,9 +1,11 @@
 import { Command, CommanderError, InvalidArgumentError, Option } from 'commander';
 import type { ScheduleName } from '../../../language/domain/documents/schedules/table.ts';
+import type { SheetSizeName } from '../../../language/domain/drawing/sheet/sheet-sizes.ts';
 import packageManifest from '../../../package.json' with { type: 'json' };
 import { type ExitCode, exitCodes } from './exit-codes.ts';
 import { readRuleSetChoice } from './rule-set-choice.ts';
 import { readScheduleChoice } from './schedule-choice.ts';
+import { readSheetChoice } from './sheet-choice.ts';
 import { complain, type Terminal } from './terminal.ts';
 
 /**
@@ -137,7 +139,7 @@ function describeProgram(terminal: Terminal, finish: (code: ExitCode) => void): 
       finish(await serve());
     });
 
-  command('draw <file>', 'draw the plan, a wall or a girder as SVG')
+  command('draw <file>', 'draw the plan, a wall, a girder, crew strips or sections as SVG')
     .addOption(new Option('--plan', 'the plan of the house').conflicts(['wall', 'girder']))
     .addOption(new Option('--wall <name>', 'the inside elevation of a wall').conflicts(['plan', 'girder']))
     .addOption(new Option('--girder <name>', 'a girder and its posts from the side').conflicts(['plan', 'wall']))
@@ -147,14 +149,49 @@ function describeProgram(terminal: Terminal, finish: (code: ExitCode) => void): 
         'girder',
       ]),
     )
-    .option('-o, --output <path>', 'write to this file')
+    .addOption(
+      new Option(
+        '--strips',
+        'for the crew: a strip for each wall, a card for each mark, two strips to a sheet; with --wall that wall alone',
+      ).conflicts(['plan', 'girder', 'windows', 'sections']),
+    )
+    .addOption(
+      new Option(
+        '--sections',
+        'the walls cut across, once for each way in which they are built; with --wall that wall alone',
+      ).conflicts(['plan', 'girder', 'windows', 'strips']),
+    )
+    .addOption(
+      new Option(
+        '--sheet <size>',
+        'as printed sheets with frame and title block: 24x18, 36x24, 17x11, A1, A2 or A3; without --plan, --wall or --girder the whole set with its cover',
+      )
+        .argParser(readSheetChoice)
+        .conflicts(['windows', 'strips', 'sections']),
+    )
+    .option('-o, --output <path>', 'write to this file; of several sheets each gets its number before the ending')
     .action(
       async (
         file: string,
-        options: { plan?: true; wall?: string; girder?: string; windows?: string; output?: string },
+        options: {
+          plan?: true;
+          wall?: string;
+          girder?: string;
+          windows?: string;
+          strips?: true;
+          sections?: true;
+          sheet?: SheetSizeName;
+          output?: string;
+        },
       ) => {
         const { draw, viewOf } = await import('./commands/draw.ts');
-        finish(draw(file, { view: viewOf(options), output: options.output }, terminal));
+        if (options.sheet !== undefined) {
+          const { drawSheets } = await import('./commands/draw-sheets.ts');
+          const { sheet: size, output } = options;
+          finish(drawSheets(file, { size, view: viewOf(options), output }, terminal));
+          return;
+        }
+        finish(await draw(file, { view: viewOf(options), output: options.output }, terminal));
       },
     );
 

@@ -107,20 +107,36 @@ export interface Placed<Node> {
   readonly within: readonly Group[];
 }
 
+/** Of a scene by kind, walked once however many checks look at it. */
+interface Sorted {
+  readonly texts: readonly Placed<TextShape>[];
+  readonly groups: readonly Placed<Group>[];
+  readonly shapes: readonly Placed<Exclude<SceneNode, Group | TextShape>>[];
+}
+const sortedScenes = new WeakMap<Scene, Sorted>();
+function sorted(scene: Scene): Sorted {
+  const before = sortedScenes.get(scene);
+  if (before) return before;
+  const texts: Placed<TextShape>[] = [];
+  const groups: Placed<Group>[] = [];
+  const shapes: Placed<Exclude<SceneNode, Group | TextShape>>[] = [];
+  for (const { node, within } of walkScene(scene.nodes)) {
+    if (node.kind === 'group') groups.push({ node, within });
+    else if (node.kind !== 'text') shapes.push({ node, within });
+    else if (!within.some((group) => group.role === 'watermark')) texts.push({ node, within });
+  }
+  const found = { texts, groups, shapes };
+  sortedScenes.set(scene, found);
+  return found;
+}
+
 /** All text but the watermark, which stands behind everything on purpose. */
 export function textsOf(scene: Scene): readonly Placed<TextShape>[] {
-  const texts: Placed<TextShape>[] = [];
-  for (const { node, within } of walkScene(scene.nodes)) {
-    if (node.kind === 'text' && !within.some((group) => group.role === 'watermark')) texts.push({ node, within });
-  }
-  return texts;
+  return sorted(scene).texts;
 }
 
 export function groupsOf(scene: Scene, want: (group: Group) => boolean): readonly Placed<Group>[] {
-  const groups: Placed<Group>[] = [];
-  for (const { node, within } of walkScene(scene.nodes))
-    if (node.kind === 'group' && want(node)) groups.push({ node, within });
-  return groups;
+  return sorted(scene).groups.filter(({ node }) => want(node));
 }
 
 /** Finding markers of the drawing, and their neighbours in the list. */
@@ -214,18 +230,41 @@ export function meets(a: Box, b: Box): boolean {
 
 /** Texts crossed by a heavy line: pens P1 and P2. */
 export function crossedTexts(scene: Scene): readonly string[] {
-  const segments: (readonly [XY, XY])[] = [];
-  for (const { node, within } of walkScene(scene.nodes)) {
-    if (within.some((group) => group.role === 'legend' || group.role === 'list')) continue;
-    segments.push(...heavySegments(node));
-  }
+  const near = segmentIndex(
+    sorted(scene).shapes.flatMap(({ node, within }) =>
+      within.some((group) => group.role === 'legend' || group.role === 'list') ? [] : heavySegments(node),
+    ),
+  );
   return textsOf(scene).flatMap(({ node, within }) => {
     if (within.some((group) => group.role === 'finding' || (group.symbol !== undefined && lettered.has(group.symbol))))
       return [];
     const box = tight(textBox(upright(node)), 0.1);
     const local = (point: XY): XY => turnedAbout(node.at, point, -(node.turned ?? 0));
-    return segments.some(([from, to]) => crosses(local(from), local(to), box)) ? [node.text] : [];
+    return near(textBox(node)).some(([from, to]) => crosses(local(from), local(to), box)) ? [node.text] : [];
   });
+}
+
+type Segment = readonly [XY, XY];
+const CELL = 16;
+
+/** Looks up in a grid which segments may touch a box. */
+function segmentIndex(segments: readonly Segment[]): (box: Box) => readonly Segment[] {
+  const cells = new Map<number, Segment[]>();
+  const keysOf = (left: number, top: number, right: number, bottom: number): readonly number[] => {
+    const keys: number[] = [];
+    for (let column = Math.floor(left / CELL); column <= Math.floor(right / CELL); column++)
+      for (let row = Math.floor(top / CELL); row <= Math.floor(bottom / CELL); row++) keys.push(column * 1e6 + row);
+    return keys;
+  };
+  for (const segment of segments) {
+    const [[x1, y1], [x2, y2]] = segment;
+    for (const key of keysOf(Math.min(x1, x2), Math.min(y1, y2), Math.max(x1, x2), Math.max(y1, y2))) {
+      const members = cells.get(key);
+      if (members) members.push(segment);
+      else cells.set(key, [segment]);
+    }
+  }
+  return ({ x, y, width, height }) => keysOf(x, y, x + width, y + height).flatMap((key) => cells.get(key) ?? []);
 }
 
 function heavySegments(node: SceneNode): readonly (readonly [XY, XY])[] {

@@ -6,6 +6,7 @@ import { walkScene } from '../../../language/domain/drawing/scene.ts';
 import { boundsOf } from '../../../language/domain/drawing/scene-bounds.ts';
 import { sceneToSvg } from '../../../language/domain/drawing/svg.ts';
 import type { Layout } from '../../../language/domain/model/layout.ts';
+import type { Finding } from '../../../language/domain/rules/finding.ts';
 import { formatStation } from '../../../language/domain/units/format-length.ts';
 import { inches, type Length } from '../../../language/domain/units/length.ts';
 import {
@@ -463,5 +464,77 @@ describe('any wall', () => {
       }),
       { numRuns: 60 },
     );
+  });
+});
+
+describe('bays without rim or block', () => {
+  const layout = read(`wall A faces north length 16'-0"
+  foundation thick 8" showing 18" top 0" grade 8"
+  sill A1 size 1-1/2" x 5-1/2" set-back 0"
+  joists into size 1-1/2" x 7-1/2" spaced 16" first 0"
+  blocking odd bays
+`);
+  const wall = wallOf(layout, 'A');
+  const unblocked = (accepted: Finding['accepted']): Scene =>
+    elevationOf(layout, 'A', {
+      findings: [
+        finding(layout, wall, {
+          rule: 'floor/bay-unblocked',
+          station: inches(0),
+          stationTo: inches(96),
+          accepted,
+        }),
+      ],
+    });
+  const missing = (scene: Scene): number =>
+    groupsOf(scene, (group) => group.symbol === 'block-missing').filter(
+      ({ within }) => !within.some((group) => group.role === 'legend'),
+    ).length;
+
+  it('are empty dashed boxes where a finding says so, and nowhere else', () => {
+    // Bays 1 to 6 lie within 8 ft; of them 2, 4 and 6 have no block.
+    expect(missing(unblocked(undefined))).toBe(3);
+    expect(missing(elevationOf(layout, 'A'))).toBe(0);
+  });
+
+  it('are as found where somebody accepted them', () => {
+    expect(missing(unblocked('a pipe fills them'))).toBe(0);
+  });
+});
+
+describe('a thing in front of the wall', () => {
+  const penOf = (off: string): unknown => {
+    const layout = read(`rules existing-building
+wall A faces north length 16'-0"
+  foundation thick 8" showing 18" top 0" grade 8"
+  water-heater WH 4'-0" to 6'-0" zone 4" to 30" below top ${off}
+`);
+    const [sign] = groupsOf(elevationOf(layout, 'A'), (group) => group.symbol === 'thing-in-the-way');
+    const [edge] = sign?.node.nodes ?? [];
+    return edge?.kind === 'line' ? edge.stroke.pen : edge?.kind;
+  };
+
+  it('is drawn heavy where it stands nearer than a tool needs, or nobody measured how near', () => {
+    expect([penOf('off 2"'), penOf('off unknown'), penOf('off 8\'-0"')]).toEqual(['P1', 'P1', 'P3']);
+  });
+});
+
+describe('a stepped plate and a flat one', () => {
+  it('differ by the line of the step', () => {
+    const layout = read(`wall A faces north length 16'-0"
+  foundation thick 8" showing 18" top 0" grade 8"
+  sill A1 size 1-1/2" x 5-1/2" set-back 0"
+work on A
+  anchor A-1 stepped-plate-s at 4'-0"
+  anchor A-2 flat-plate at 8'-0"
+`);
+    const scene = elevationOf(layout, 'A');
+    const steps = ['A/anchor:A-1', 'A/anchor:A-2'].map(
+      (id) =>
+        groupsOf(scene, (group) => group.symbol === 'side-plate-by-hand')
+          .filter(({ within }) => within.some((group) => group.thing === id))
+          .flatMap(({ node }) => node.nodes.filter(({ kind }) => kind === 'line')).length,
+    );
+    expect(steps).toEqual([1, 0]);
   });
 });

@@ -4,6 +4,7 @@ import {
   placeBetweenPosts,
   placeInLane,
   placeInTurns,
+  roomInTurns,
   spreadAlong,
 } from '../../../language/domain/drawing/label-lane.ts';
 
@@ -142,6 +143,12 @@ describe('labels in turns', () => {
     expect(placeInTurns(wide, { from: 0, to: 200, gap: 2 }, 12)?.rowCount).toBe(1);
     const crowded = [100, 102, 104, 106].map((wanted) => ({ wanted, width: 30 }));
     expect(placeInTurns(crowded, { from: 0, to: 200, gap: 2 }, 12)?.rowCount).toBe(2);
+  });
+
+  it('takes two rows in a lane narrower than its things lie apart, where no two labels crowd each other', () => {
+    const spread = [0, 30, 60].map((wanted) => ({ wanted, width: 10 }));
+    const placed = placeInTurns(spread, { from: 20, to: 20 + roomInTurns(spread, 2), gap: 2 }, 12);
+    expect(placed?.rows).toEqual([0, 1, 0]);
   });
 
   it('keeps labels of one row apart and lets the leader of an upper one pass between the lower ones', () => {

@@ -20,6 +20,7 @@ import {
   wallOf,
   wordsOf,
 } from './drawn.ts';
+import { workHouse } from './work-house.ts';
 
 const maple = mapleLayout();
 const findings = maple.walls.flatMap((wall) =>
@@ -196,6 +197,114 @@ work on A
     const empty = planOf(read('layout "Nothing yet"\n'));
     expect(wordsOf(empty)).toContain(testBasis.lines[0]);
     expect(collisions(empty)).toEqual([]);
+  });
+});
+
+describe('what the design does, in plan', () => {
+  const everything = planOf(read(workHouse));
+  const drawnSymbols = (from: Scene): ReadonlySet<string> =>
+    new Set(
+      groupsOf(from, (group) => group.symbol !== undefined)
+        .filter(({ within }) => !within.some((group) => group.role === 'legend'))
+        .map(({ node }) => node.symbol ?? ''),
+    );
+
+  it.each(['new-washer', 'remedied-defect', 'strap', 'added-stud', 'flat-block', 'crack', 'sister-board', 'new-sill'])(
+    'has a sign of its own for %s',
+    (symbol) => {
+      expect(drawnSymbols(everything)).toContain(symbol);
+    },
+  );
+
+  it('draws a board that comes out in dashes', () => {
+    const surveyed = read(`wall A faces north length 20'-0"
+  foundation thick 8" showing 18" top 0"
+  sill A1 0" to 10'-0" size 1-1/2" x 5-1/2" set-back 0"
+  sill A2 10'-0" to end size 1-1/2" x 5-1/2" set-back 0"
+`);
+    expect(drawnSymbols(planOf(surveyed))).not.toContain('removed-wood');
+    const walls = surveyed.walls.map((wall) => ({
+      ...wall,
+      foundPieces: wall.pieces,
+      pieces: wall.pieces.filter(({ name }) => name !== 'A1'),
+    }));
+    const layout = { ...surveyed, walls };
+    expect(drawnSymbols(planOf(layout))).toContain('removed-wood');
+  });
+
+  it('says in each stretch without holes where it lies and why, and asks where nobody knows what is in it', () => {
+    const layout = read(`rules existing-building
+wall A faces north length 30'-0"
+  foundation thick 8" showing 18" top 0"
+  gas-pipe GP 4'-0" to 8'-0" zone 4" to 6" below top
+  meter M1 20'-0" to 21'-0" zone 4" to 16" below top
+`);
+    const drawn = planOf(layout);
+    expect(wordsOf(drawn)).toMatch(
+      /NO HOLES 3'-\S+ to 8'-\S+ gas \(GP\), not cleared: locate and expose both sides first/,
+    );
+    expect(wordsOf(drawn)).toMatch(/NO HOLES \S+ to \S+ gas or power \(M1\), not cleared/);
+    expect(drawnSymbols(drawn)).toContain('warning-zone');
+    expect(drawnSymbols(drawn)).toContain('unknown-service');
+    const questions = textsOf(drawn).filter(
+      ({ node, within }) => node.text === '?' && !within.some(({ role }) => role === 'legend'),
+    );
+    expect(questions.length).toBeGreaterThan(0);
+  });
+
+  it('names in the list what found no room in the drawing, and counts it there', () => {
+    const pipes = Array.from({ length: 90 }, (_, index) => `  pipe Q${index + 1} at ${12 + index}"`).join('\n');
+    const crowded = planOf(
+      read(`wall A faces north length 9'-0"
+  foundation thick 8" showing 18" top 0"
+${pipes}
+wall B turn right length 5'-0"
+wall C turn right length 9'-0"
+wall D turn right length 5'-0"
+`),
+    );
+    const count = Number(/\+(\d+) in the list/.exec(wordsOf(crowded))?.[1]);
+    expect(count).toBeGreaterThan(10);
+    const named = new Set(wordsOf(crowded).match(/\bQ\d+ pipe/g));
+    expect(named.size).toBe(90);
+    expect(collisions(crowded)).toEqual([]);
+  });
+});
+
+describe('walls that face each other across a narrow court', () => {
+  const lengths = { A: 12, B: 14, C: 4, D: 14, E: 14, F: 36, G: 30, H: 36 };
+  const turns: Readonly<Record<string, string>> = { C: 'turn left', D: 'turn left' };
+  const layout = read(
+    Object.entries(lengths)
+      .map(([name, long]) => {
+        const marks = Array.from({ length: Math.floor(long / 3) }, (_, index) => 1 + 3 * index);
+        return `wall ${name} ${name === 'A' ? 'faces north' : (turns[name] ?? 'turn right')} length ${long}'-0"
+  foundation thick 8" showing 18" top 0"
+  sill ${name}1 0" to ${long / 2}'-0" size 1-1/2" x 5-1/2" set-back 0" butt
+  sill ${name}2 ${long / 2}'-0" to end size 1-1/2" x 5-1/2" set-back 0"
+work on ${name}
+${marks.map((at, index) => `  anchor ${name}-${index + 1} stepped-plate-s at ${at}'-0"`).join('\n')}`;
+      })
+      .join('\n'),
+  );
+  const drawn = planOf(layout);
+
+  it('keep their strings beside them: in the court, or inside their own wall', () => {
+    for (const wall of layout.walls.filter(({ name }) => name === 'B' || name === 'D')) {
+      expect(wall.anchors.length).toBeGreaterThan(3);
+      for (const { id, name } of wall.anchors) {
+        const [frame] = groupsOf(drawn, ({ role }) => role === 'mark').filter(({ within }) =>
+          within.some((group) => group.thing === id),
+        );
+        const box = frame && boundsOf(frame.node.nodes);
+        expect(Math.abs((box ? box.x + box.width / 2 : 0) - centreOf(drawn, id)[0]), name).toBeLessThan(20);
+      }
+    }
+  });
+
+  it('have no text on another nor under a heavy line', () => {
+    expect(collisions(drawn)).toEqual([]);
+    expect(crossedTexts(drawn)).toEqual([]);
   });
 });
 

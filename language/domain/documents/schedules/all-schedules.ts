@@ -1,4 +1,4 @@
-import type { Layout, LengthUnits, Wall } from '../../model/layout.ts';
+import type { Girder, Layout, LengthUnits, Wall } from '../../model/layout.ts';
 import type { Checked } from '../../rules/checked.ts';
 import type { Basis } from '../basis.ts';
 import { type FindSlide, findingsByThing, type Schedule, scheduleOf } from '../schedule.ts';
@@ -71,4 +71,15 @@ export function tablesOfWall(
     blockTable(alone, findLine),
     remedyTable(alone, findLine),
   ];
+}
+
+/** Of one girder, as `tablesOfWall`. */
+export function tablesOfGirder(
+  layout: Layout,
+  girder: Girder,
+  checked: Checked,
+  findLine: FindLine,
+): readonly ScheduleTable[] {
+  const alone: Layout = { ...layout, walls: [], girders: [girder] };
+  return [postTable(alone, checked, findingsByThing(checked), findLine), remedyTable(alone, findLine)];
 }

@@ -178,7 +178,7 @@ function countWith(
 const lengthOf = ({ from, to }: PanelRow): Length | undefined =>
   from === undefined || to === undefined ? undefined : minus(to, from);
 
-const boardInWords = ({ board }: Panel, units: LengthUnits): string =>
+export const boardInWords = ({ board }: Panel, units: LengthUnits): string =>
   board ? joined([board.kind, thicknessInWords(board.thick, units)], ' ') : 'not said';
 
 /** Exact: a board of 15/32 in is not one of half an inch. */
@@ -186,14 +186,14 @@ const thicknessInWords = (thick: Reading<Length> | undefined, units: LengthUnits
   thick?.kind === 'known' ? formatExact(thick.value, units) : thick ? 'thickness unknown' : '';
 
 /** `8d at 4"`; plain where the text does not say what kind of nail. */
-function nailsInWords(nails: PanelNailing | undefined, where: 'edge' | 'field', units: LengthUnits): string {
+export function nailsInWords(nails: PanelNailing | undefined, where: 'edge' | 'field', units: LengthUnits): string {
   if (!nails) return 'not said';
   const nail = joined([nails.penny === undefined ? '' : `${nails.penny}d`, nails.kind ?? ''], ' ');
   const apart = readingInWords(nails[where], units);
   return joined([nail === '' ? 'nails' : nail, apart === '' ? 'spacing not said' : `at ${apart}`], ' ');
 }
 
-function nailersInWords({ nailers }: Panel, units: LengthUnits): string {
+export function nailersInWords({ nailers }: Panel, units: LengthUnits): string {
   if (nailers === 'none') return 'none';
   if (!nailers) return '';
   const { size, nails, clear } = nailers;

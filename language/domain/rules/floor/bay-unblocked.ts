@@ -1,9 +1,10 @@
+import { type ClosedBays, closedBays, type NumberedBay, rimIsThere } from '../../fit/closed-bays.ts';
 import { intervalIndex } from '../../fit/interval-index.ts';
 import { storeysOver } from '../../fit/storeys.ts';
 import type { ThingEdit } from '../../fixes/edit.ts';
 import type { JoistBay } from '../../model/joists.ts';
-import { baysBetween, joistsOnWall, namesBay } from '../../model/joists.ts';
-import type { Rim, Stretch, Wall } from '../../model/layout.ts';
+import { baysBetween, joistsOnWall } from '../../model/joists.ts';
+import type { Stretch, Wall } from '../../model/layout.ts';
 import { knownValue } from '../../model/reading.ts';
 import { leastLength } from '../../rulesets/compare.ts';
 import type { ConditionFact, LimitQuery } from '../../rulesets/limit-for.ts';
@@ -31,7 +32,9 @@ export const bayUnblocked = defineRule({
     if (wall.role !== 'perimeter' || runs.length === 0) return;
     // Wherever the joists stand, a rim joist along all of them closes every bay.
     if (
-      runs.every((run) => wall.rims.some((rim) => isThere(rim) === 'yes' && rim.from <= run.from && run.to <= rim.to))
+      runs.every((run) =>
+        wall.rims.some((rim) => rimIsThere(rim) === 'yes' && rim.from <= run.from && run.to <= rim.to),
+      )
     )
       return;
     const { joists, lacking } = joistsOnWall(wall);
@@ -48,7 +51,7 @@ export const bayUnblocked = defineRule({
       const { joist, clear } = clearOf(bay);
       // No block fits into a bay that no hammer does: its two joists stand together.
       if (joist !== undefined && room !== undefined && clear < room) return false;
-      return !(typeof closed === 'object' && closed.has(bay));
+      return !(typeof closed === 'object' && closed.has(numbered(bay)));
     });
     if (open.length === 0) return;
     const places = intervalIndex(open.map((bay) => ({ from: bay.left.station, to: bay.right.station, bay })));
@@ -76,42 +79,15 @@ export const bayUnblocked = defineRule({
   },
 });
 
-interface ClosedBays {
-  has(bay: JoistBay): boolean;
-  readonly unknown: readonly string[];
-}
-
-/** Which bays have a rim joist or a block; `silent` where nobody says, `none` where somebody says that there is nothing. */
-function closedBays(wall: Wall): ClosedBays | 'silent' | 'none' {
-  const rims = wall.rims.filter((rim) => isThere(rim) !== undefined);
-  if (rims.length === 0 && wall.blocking.length === 0)
-    return wall.absent.has('rim') || wall.absent.has('blocking') ? 'none' : 'silent';
-  const closing = rims.filter((rim) => isThere(rim) === 'yes');
-  const unseen = rims.filter((rim) => isThere(rim) === 'unknown');
-  const blocks = wall.blocking.map((each) => namesBay(each.bays));
-  const unknownBlocks = wall.blocking.some((each) => each.bays.kind === 'unknown');
-  return {
-    has: (bay) =>
-      closing.some((rim) => rim.from <= bay.left.station && bay.right.station <= rim.to) ||
-      blocks.some((names) => names(bay.number)),
-    unknown: [
-      ...(unseen.length > 0 ? [`rim joist of wall ${wall.name}`] : []),
-      ...(unknownBlocks ? [`blocking of wall ${wall.name}`] : []),
-    ],
-  };
-}
+const numbered = ({ number, left, right }: JoistBay): NumberedBay => ({
+  number,
+  from: left.station,
+  to: right.station,
+});
 
 function unknownOf(closed: ClosedBays | 'silent' | 'none', wall: Wall): string | undefined {
   if (closed === 'silent') return `rim or blocking of wall ${wall.name}`;
   return closed === 'none' ? undefined : closed.unknown[0];
-}
-
-/** `undefined`: the line says nothing of it. Nails that somebody saw are in a rim joist that is there. */
-function isThere(rim: Rim): 'yes' | 'no' | 'unknown' | undefined {
-  if (rim.seen === 'absent') return 'no';
-  if (rim.seen === 'seen' || rim.size || (rim.nails && typeof rim.nails === 'object')) return 'yes';
-  if (rim.seen === 'unseen' || rim.nails === 'unknown' || rim.nails === 'unseen') return 'unknown';
-  return undefined;
 }
 
 interface Asked {
