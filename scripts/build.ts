@@ -5,10 +5,10 @@
 import { cpSync, existsSync, mkdirSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { join, posix } from 'node:path';
 import process from 'node:process';
-import { deflateRawSync, gzipSync } from 'node:zlib';
-import { type BuildOptions, build, type Plugin } from 'esbuild';
-import ts from 'typescript';
+import { gzipSync } from 'node:zlib';
+import { type BuildOptions, build } from 'esbuild';
 import { colourTokens, customProperty, type TokenColours } from '../language/domain/drawing/tokens.ts';
+import { compactTree, namedTypesOnly, packedTexts, withoutRulePages, withoutUnusedParts } from './bundle-plugins.ts';
 
 const root = join(import.meta.dirname, '..');
 const dist = join(root, 'dist');
@@ -23,75 +23,27 @@ const common: BuildOptions = {
   charset: 'utf8',
   loader: { '.sill': 'text' },
 };
-/**
- * The generated grammar is one text of a quarter megabyte that repeats itself: packed, it is a twentieth, and it is
- * unpacked once, when the first file is read.
- */
-const packedGrammar: Plugin = {
-  name: 'packed-grammar',
-  setup({ onLoad }) {
-    onLoad({ filter: /generated[/\\]grammar\.ts$/ }, ({ path }) => {
-      const literal = /grammarText = ("(?:\\.|[^"\\])*");/.exec(readFileSync(path, 'utf8'))?.[1];
-      if (!literal) throw new Error(`${path} no longer holds its grammar as one text`);
-      const packed = deflateRawSync(JSON.parse(literal) as string, { level: 9 }).toString('base64');
-      const contents = `import { inflateRawSync } from 'node:zlib';
-export const grammarText = inflateRawSync(Buffer.from('${packed}', 'base64')).toString();`;
-      return { contents, loader: 'ts' };
-    });
-  },
-};
-/** Langium brings a way of looking ahead that our parser does not use (`language/syntax/lookahead.ts`), and with it a large library. */
-const withoutUnusedLookahead: Plugin = {
-  name: 'without-unused-lookahead',
-  setup({ onResolve, onLoad }) {
-    onResolve({ filter: /^chevrotain-allstar$/ }, ({ path }) => ({ path, namespace: 'unused' }));
-    onLoad({ filter: /.*/, namespace: 'unused' }, () => ({ contents: 'export class LLStarLookaheadStrategy {}' }));
-  },
-};
-/** The words of a rule's page, which the command line and the documentation print and the language server never reads. */
-const pageOfRule: ReadonlySet<string> = new Set(['summary', 'why', 'remedy', 'examples']);
-const withoutRulePages: Plugin = {
-  name: 'without-rule-pages',
-  setup({ onLoad }) {
-    onLoad({ filter: /domain[/\\]rules[/\\][^/\\]+[/\\][^/\\]+\.ts$/ }, ({ path }) => {
-      const source = readFileSync(path, 'utf8');
-      const file = ts.createSourceFile(path, source, ts.ScriptTarget.Latest);
-      const cuts: { readonly from: number; readonly to: number }[] = [];
-      const visit = (node: ts.Node): void => {
-        if (ts.isCallExpression(node) && node.expression.getText(file) === 'defineRule') {
-          const [rule] = node.arguments;
-          for (const each of rule && ts.isObjectLiteralExpression(rule) ? rule.properties : []) {
-            if (!ts.isPropertyAssignment(each) || !pageOfRule.has(each.name.getText(file))) continue;
-            const comma = source.startsWith(',', each.end) ? 1 : 0;
-            cuts.push({ from: each.getStart(file), to: each.end + comma });
-          }
-        }
-        ts.forEachChild(node, visit);
-      };
-      visit(file);
-      const contents = cuts.reduceRight((text, { from, to }) => text.slice(0, from) + text.slice(to), source);
-      return { contents, loader: 'ts' };
-    });
-  },
-};
 const onNode: BuildOptions = {
   ...common,
   platform: 'node',
   target: 'node20',
-  plugins: [packedGrammar, withoutUnusedLookahead],
 };
 
 const inBrowser: BuildOptions = {
   ...common,
   platform: 'browser',
   target: 'chrome120',
-  plugins: [withoutUnusedLookahead],
 };
+
+/** What has the language in it. The editor's client uses other parts of the same libraries. */
+const ofLanguage = [compactTree, withoutUnusedParts, namedTypesOnly];
+const ofLanguageOnNode = [...ofLanguage, packedTexts];
 
 export async function buildCli(folder = join(dist, 'cli')): Promise<void> {
   rmSync(folder, { recursive: true, force: true });
   await build({
     ...onNode,
+    plugins: ofLanguageOnNode,
     format: 'esm',
     entryPoints: { sillwright: 'server/src/cli/main.ts' },
     outdir: folder,
@@ -110,7 +62,7 @@ const requireForOlderModules =
 export async function buildServer(outdir: string): Promise<void> {
   await build({
     ...onNode,
-    plugins: [...(onNode.plugins ?? []), withoutRulePages],
+    plugins: [...ofLanguageOnNode, withoutRulePages],
     format: 'esm',
     entryPoints: { server: 'server/src/main-node.ts' },
     outdir,
@@ -145,29 +97,33 @@ export async function buildExtension(): Promise<void> {
     }),
     build({
       ...inBrowser,
-      plugins: [...(inBrowser.plugins ?? []), withoutRulePages],
+      plugins: [...ofLanguage, withoutRulePages],
       format: 'iife',
       entryPoints: { 'server-worker': 'server/src/main-worker.ts' },
       outdir,
     }),
-    build({
-      ...inBrowser,
-      format: 'esm',
-      entryPoints: { webview: 'extension/webview/main.ts' },
-      outdir,
-      define: { LEAST_CONTRAST: JSON.stringify(leastContrast()) },
-    }),
+    buildPane(outdir),
   ]);
-  const css = themeCss() + readFileSync(join(root, 'extension/webview/style.css'), 'utf8');
-  writeFileSync(join(extensionFolder, 'dist/webview.css'), css);
-  const fonts = ['fonts/routed-gothic.ttf', 'fonts/routed-gothic-narrow.ttf', 'fonts/OFL.txt'];
-  copyInto(join(extensionFolder, 'dist'), 'extension/webview', fonts);
   const steps = ['new', 'findings', 'draw', 'schedule'].map((step) => `walkthrough/${step}.md`);
   copyInto(extensionFolder, 'extension', steps);
   copyInto(extensionFolder, 'extension', ['package.json', 'language-configuration.json', '.vscodeignore', 'icon.png']);
   copyInto(extensionFolder, '.', ['README.md', 'CHANGELOG.md', 'LICENSE']);
   cpSync(join(root, 'docs/rules'), join(extensionFolder, 'docs/rules'), { recursive: true });
   copyInto(extensionFolder, '.', ['syntaxes/sillwright.tmLanguage.json', 'docs/picture.png']);
+}
+
+/** The page of the pane, with its style and its lettering. */
+export async function buildPane(outdir: string): Promise<void> {
+  await build({
+    ...inBrowser,
+    format: 'esm',
+    entryPoints: { webview: 'extension/webview/main.ts' },
+    outdir,
+    define: { LEAST_CONTRAST: JSON.stringify(leastContrast()) },
+  });
+  const css = themeCss() + readFileSync(join(root, 'extension/webview/style.css'), 'utf8');
+  writeFileSync(join(outdir, 'webview.css'), css);
+  copyInto(outdir, 'extension/webview', ['fonts/routed-gothic.ttf', 'fonts/routed-gothic-narrow.ttf', 'fonts/OFL.txt']);
 }
 
 function copyInto(folder: string, from: string, names: readonly string[]): void {
@@ -224,12 +180,12 @@ export function checkSizes(): boolean {
   const folder = join(extensionFolder, 'dist');
   const server = loadedAtStart(folder, 'server.mjs');
   const budgets: readonly Budget[] = [
-    { what: 'server, as it starts', files: server, minified: 910, gzip: 280 },
+    { what: 'server, as it starts', files: server, minified: 772, gzip: 253 },
     {
       what: 'server, with drawings, writers and forces',
       files: ['server.mjs', ...chunksOf(folder)],
-      minified: 1300,
-      gzip: 425,
+      minified: 1270,
+      gzip: 443,
     },
     { what: 'extension', files: ['extension.cjs'], minified: 500 },
     { what: 'pane', files: ['webview.js', 'webview.css'], gzip: 60 },

@@ -79,7 +79,7 @@ function parts(): readonly Pattern[] {
     word('storage.modifier.quality.sillwright', ['assume', 'scaled', 'told', 'proposed', 'demo']),
     word('keyword.operator.word.sillwright', joiningWords),
     { name: 'variable.other.mark.sillwright', match: `(?<![\\w.-])(?=${id}${wordEnd})[\\w.-]*\\d[\\w.-]*` },
-    word('support.type.property-name.sillwright', attributeWords()),
+    word('variable.parameter.attribute.sillwright', attributeWords()),
     word('support.constant.sillwright', valueWords()),
     { name: 'variable.other.name.sillwright', match: `${id}` },
     { name: 'punctuation.separator.sillwright', match: '[(),]' },

@@ -62,9 +62,13 @@ const areas: readonly Area[] = [
     packages: [/^vscode-languageserver$/, /^vscode-languageserver-textdocument$/, /^vscode-uri$/],
   },
   {
-    name: 'the pane knows only what it is sent',
+    name: 'the pane knows only what it is sent, and how a length is written',
     has: (path) => path.startsWith('extension/webview/'),
-    ours: ['extension/webview/', 'language/protocol/'],
+    // A length that changes with the pointer is written as everywhere else.
+    ours: [
+      ...['extension/webview/', 'language/protocol/'],
+      ...['language/domain/units/format-length.ts', 'language/domain/units/length.ts'],
+    ],
     packages: [/^lit-html(\/|$)/, /^morphdom$/],
   },
   {

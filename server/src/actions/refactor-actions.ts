@@ -1,4 +1,4 @@
-import { type CodeAction, CodeActionKind, type Range } from 'vscode-languageserver';
+import type { CodeAction, Range } from 'vscode-languageserver';
 import type { Analysis } from '../../../language/analysis.ts';
 import {
   anchorJoint,
@@ -16,8 +16,7 @@ import type { ServerContext } from '../context.ts';
 import { spotOf } from '../cursor.ts';
 import { underCursor } from '../things.ts';
 import { workspaceEdit } from '../workspace-edit.ts';
-
-export const refactorKind = CodeActionKind.RefactorRewrite;
+import { rewriteKind } from './kinds.ts';
 
 /** Changes of a wall or a board that a person may want without anything being wrong: on its own line only, to stay out of the way. */
 export function refactorActions(
@@ -40,7 +39,7 @@ export function refactorActions(
     const edit = workspaceEdit(context, analysis, fix.edits);
     return {
       title: fix.title,
-      kind: refactorKind,
+      kind: rewriteKind,
       ...(typeof edit === 'string' ? { disabled: { reason: edit } } : { edit }),
     };
   });

@@ -1,9 +1,10 @@
-import { type CodeAction, CodeActionKind, type Range } from 'vscode-languageserver';
+import type { CodeAction, Range } from 'vscode-languageserver';
 import type { Analysis } from '../../../language/analysis.ts';
 import { pieceAt } from '../../../language/domain/fit/piece-anchors.ts';
 import type { SillPiece } from '../../../language/domain/model/layout.ts';
 import type { ServerContext } from '../context.ts';
 import { underCursor } from '../things.ts';
+import { rewriteKind } from './kinds.ts';
 
 /** What an action lays out, as it travels to the editor and back. */
 export interface LayOut {
@@ -12,9 +13,6 @@ export interface LayOut {
   readonly wall: string | undefined;
   readonly piece: string | undefined;
 }
-
-/** Everything that rewrites a part of the design by placing it. */
-export const placementKind = CodeActionKind.RefactorRewrite;
 
 /**
  * "Lay out …" for the board, the wall and the house in sight. Nothing is solved for the list: `lay-out.ts` works
@@ -30,7 +28,7 @@ export function placementActions(
 ): readonly CodeAction[] {
   return scopesInSight(context, analysis, uri, range, asked).map(({ title, data }) => ({
     title,
-    kind: placementKind,
+    kind: rewriteKind,
     data,
   }));
 }

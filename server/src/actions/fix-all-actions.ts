@@ -4,9 +4,7 @@ import type { FileId } from '../../../language/domain/model/source.ts';
 import type { RuleId } from '../../../language/domain/rules/finding.ts';
 import { mendAnalysis } from '../../../language/mend.ts';
 import { rangeOf, type ServerContext } from '../context.ts';
-
-/** On saving, or by name: `source.fixAll.sillwright`, or with a rule behind it, `source.fixAll.sillwright.anchorage/old-anchor-overcounted`. */
-export const fixAllKind = `${CodeActionKind.SourceFixAll}.sillwright`;
+import { fixAllKind } from './kinds.ts';
 
 /**
  * Every mend that keeps the meaning, in one edit. Worked out only when somebody asks for such actions; a kind with a rule behind
