@@ -1,32 +1,51 @@
 import { commands, type ExtensionContext, Uri, workspace } from 'vscode';
 import type { BaseLanguageClient } from 'vscode-languageclient';
 import { checkWorkspace } from './check-workspace.ts';
+import { createRuleSetComparisons } from './compare-rule-sets.ts';
 import { layoutInFront } from './layout-in-front.ts';
 import { createLayoutPanes } from './layout-panes.ts';
 import { createLayoutStatus } from './layout-status.ts';
 import { newLayout } from './new-layout.ts';
+import { asking, markUnchecked } from './not-running.ts';
+import { createPaneMemory } from './pane-memory.ts';
 import { restart } from './server-ended.ts';
-import { writeDrawings } from './write-drawings.ts';
+import { type DrawingsArguments, writeDrawings } from './write-drawings.ts';
+import type { PictureArguments } from './write-picture.ts';
 import { type ScheduleArguments, writeSchedule } from './write-schedule.ts';
 
 let stop: (() => Promise<void>) | undefined;
 
 /** Everything but the way in which the server runs: a process on a desktop, a worker in a browser. */
 export async function activateWith(context: ExtensionContext, client: BaseLanguageClient): Promise<void> {
-  const panes = createLayoutPanes(context.extensionUri, client);
+  const panes = createLayoutPanes(context.extensionUri, client, createPaneMemory(context.workspaceState));
   const inFront = layoutInFront(panes.inFront);
+  const comparisons = createRuleSetComparisons(client, inFront);
   context.subscriptions.push(
     panes,
+    comparisons,
     createLayoutStatus(client),
+    markUnchecked(client),
     commands.registerCommand('sillwright.newLayout', newLayout),
     commands.registerCommand('sillwright.showLayout', (uri?: Uri | string) =>
       panes.show(typeof uri === 'string' ? Uri.parse(uri) : uri),
     ),
-    commands.registerCommand('sillwright.writeSchedule', (given?: ScheduleArguments | Uri) =>
-      writeSchedule(client, inFront, given),
+    commands.registerCommand(
+      'sillwright.writeSchedule',
+      asking(client, (given?: ScheduleArguments | Uri) => writeSchedule(client, inFront, given)),
     ),
-    commands.registerCommand('sillwright.writeDrawings', () => writeDrawings(client, inFront)),
-    commands.registerCommand('sillwright.checkWorkspace', () => checkWorkspace(client)),
+    commands.registerCommand(
+      'sillwright.writeDrawings',
+      asking(client, (given?: DrawingsArguments) => writeDrawings(client, inFront, given)),
+    ),
+    commands.registerCommand(
+      'sillwright.writePicture',
+      asking(client, (given?: PictureArguments) => panes.pictures.ask(inFront, given)),
+    ),
+    commands.registerCommand(
+      'sillwright.checkWorkspace',
+      asking(client, () => checkWorkspace(client)),
+    ),
+    commands.registerCommand('sillwright.compareRuleSets', asking(client, comparisons.compare)),
     commands.registerCommand('sillwright.mendSafe', mendSafe),
     commands.registerCommand('sillwright.restartServer', () => restart(client)),
     workspace.onDidChangeConfiguration((change) => {

@@ -38,7 +38,7 @@ function weight(counts: CountsOfLayout | undefined): number {
   return counts.stops * 1e9 + counts.errors * 1e6 + counts.warnings * 1e3 + counts.notChecked;
 }
 
-export function countsInWords({ stops, errors, warnings, notChecked, assumed }: CountsOfLayout): string {
+function countsInWords({ stops, errors, warnings, notChecked, assumed }: CountsOfLayout): string {
   return [
     count(stops, 'stop'),
     count(errors, 'error'),
@@ -48,6 +48,6 @@ export function countsInWords({ stops, errors, warnings, notChecked, assumed }: 
   ].join(', ');
 }
 
-function count(number: number, word: string): string {
+export function count(number: number, word: string): string {
   return `${number} ${word}${number === 1 ? '' : 's'}`;
 }

@@ -1,4 +1,5 @@
 import {
+  commands,
   type Disposable,
   Position,
   Selection,
@@ -12,9 +13,11 @@ import {
   workspace,
 } from 'vscode';
 import { type BaseLanguageClient, State } from 'vscode-languageclient';
+import type { PaneChoices } from '../../language/protocol/pane-choices.ts';
 import {
   mergeUpdates,
   type PreviewUpdate,
+  type RenderMessage,
   readViewMessage,
   type ShowMessage,
 } from '../../language/protocol/preview.ts';
@@ -29,7 +32,10 @@ import {
   placeOfThing,
   previewUpdate,
 } from '../../language/protocol/requests.ts';
+import { answerEdit, type EditMessage } from './pane-edits.ts';
 import { paneHtml } from './pane-html.ts';
+import type { PaneMemory } from './pane-memory.ts';
+import { createPictures, type Pictures } from './write-picture.ts';
 
 /** The layout panes, at most one for each file. */
 export interface LayoutPanes extends Disposable {
@@ -37,6 +43,8 @@ export interface LayoutPanes extends Disposable {
   show(uri: Uri | undefined): Promise<void>;
   /** The file whose pane is in front. */
   inFront(): Uri | undefined;
+  /** Drawn in the pane of their file, which is opened for it. */
+  readonly pictures: Pictures;
   settingsChanged(): void;
 }
 
@@ -48,31 +56,49 @@ interface Pane {
   /** The update that the view is drawing; the next waits, and what waits is merged. */
   inFlight: number | undefined;
   waiting: PreviewUpdate | undefined;
+  choices: PaneChoices;
+  /** The wall or girder in sight. */
+  wall: string;
+  isDrawn: boolean;
+  /** Who waits until it is drawn, and who waits for a picture, in order. */
+  readonly waitingToDraw: (() => void)[];
+  readonly wantingPicture: ((picture: Uint8Array | string) => void)[];
 }
 
-export function createLayoutPanes(extension: Uri, client: BaseLanguageClient): LayoutPanes {
+export function createLayoutPanes(extension: Uri, client: BaseLanguageClient, memory: PaneMemory): LayoutPanes {
   const panes = new Map<string, Pane>();
+  const pictures = createPictures(extension, client, render);
   let lastCursor: CursorPlace | undefined;
 
   function adopt(uri: Uri, panel: WebviewPanel): void {
     const key = uri.toString();
-    const pane: Pane = { uri, panel, inFlight: undefined, waiting: undefined };
+    const choices = memory.choicesFor(uri);
+    const pane: Pane = {
+      ...{ uri, panel, choices, inFlight: undefined, waiting: undefined },
+      ...{ wall: '', isDrawn: false, waitingToDraw: [], wantingPicture: [] },
+    };
     panes.set(key, pane);
     panel.webview.options = { enableScripts: true, localResourceRoots: [Uri.joinPath(extension, 'dist')] };
     panel.webview.onDidReceiveMessage((message: unknown) => answer(pane, message));
     panel.onDidChangeViewState(() => {
-      if (!panel.visible) void client.sendNotification(closePreview, paramsOf(pane));
+      if (panel.visible) return;
+      // A page out of sight is thrown away.
+      pane.isDrawn = false;
+      for (const done of pane.wantingPicture.splice(0)) done('The pane was put out of sight.');
+      void client.sendNotification(closePreview, paramsOf(pane));
     });
     panel.onDidDispose(() => {
       panes.delete(key);
+      for (const done of pane.wantingPicture.splice(0)) done('The pane was closed.');
       void client.sendNotification(closePreview, paramsOf(pane));
     });
     // The view asks for its first state when it is ready, and again whenever the editor has thrown it away.
-    panel.webview.html = paneHtml(extension, panel.webview, key);
+    panel.webview.html = paneHtml(extension, panel.webview, { layout: key, choices });
   }
 
   function paramsOf(pane: Pane): PreviewParams {
-    return { uri: pane.uri.toString(), cursor: lastCursor };
+    const { units } = pane.choices;
+    return { uri: pane.uri.toString(), cursor: lastCursor, units };
   }
 
   function answer(pane: Pane, message: unknown): void {
@@ -81,9 +107,12 @@ export function createLayoutPanes(extension: Uri, client: BaseLanguageClient): L
       case 'resync':
         pane.inFlight = undefined;
         pane.waiting = undefined;
-        void client.sendNotification(openPreview, paramsOf(pane));
+        pane.wall = read.wall ?? pane.wall;
+        void client.sendNotification(openPreview, { ...paramsOf(pane), look: pane.wall });
         break;
       case 'shown':
+        pane.isDrawn = true;
+        for (const done of pane.waitingToDraw.splice(0)) done();
         if (read.sequence !== pane.inFlight) break;
         pane.inFlight = undefined;
         if (pane.waiting) post(pane, pane.waiting);
@@ -91,17 +120,77 @@ export function createLayoutPanes(extension: Uri, client: BaseLanguageClient): L
       case 'select':
         if (settings().get('clickMovesCursor', true)) void goToThing(client, pane.uri, read.thing);
         break;
+      case 'look':
+        void client.sendNotification(cursorMoved, { ...paramsOf(pane), look: read.thing });
+        break;
       case 'leave':
         void backToText(pane.uri);
         break;
+      case 'choose': {
+        const isOther = pane.choices.units !== read.choices.units;
+        pane.choices = read.choices;
+        memory.keep(pane.uri, read.choices);
+        if (isOther) void client.sendNotification(openPreview, paramsOf(pane));
+        break;
+      }
+      case 'write':
+        void commands.executeCommand(
+          read.what === 'drawings' ? 'sillwright.writeDrawings' : 'sillwright.writeSchedule',
+          { uri: pane.uri.toString() },
+        );
+        break;
+      case 'write-picture':
+        void pictures.write({
+          layout: pane.uri,
+          of: read.of === 'plan' ? 'plan' : pane.wall,
+          form: read.form,
+          units: pane.choices.units,
+        });
+        break;
+      case 'moves':
+      case 'move':
+      case 'fixes':
+      case 'mend':
+        void passOn(pane, read);
+        break;
+      case 'rendered':
+        pane.wantingPicture.shift()?.(read.picture);
+        break;
     }
+  }
+
+  async function passOn(pane: Pane, message: EditMessage): Promise<void> {
+    const answered = await answerEdit(client, { uri: pane.uri.toString(), units: pane.choices.units }, message);
+    if (answered && panes.get(pane.uri.toString()) === pane) void pane.panel.webview.postMessage(answered);
   }
 
   function post(pane: Pane, update: PreviewUpdate): void {
     pane.waiting = undefined;
     pane.inFlight = update.sequence;
+    pane.wall = update.parts.elevation?.wall ?? pane.wall;
     const message: ShowMessage = { type: 'update', update };
     void pane.panel.webview.postMessage(message);
+  }
+
+  async function show(uri: Uri): Promise<Pane | undefined> {
+    const known = panes.get(uri.toString());
+    if (known) known.panel.reveal(undefined, true);
+    else {
+      const title = `Layout: ${uri.path.split('/').pop()}`;
+      adopt(uri, window.createWebviewPanel(viewType, title, { viewColumn: ViewColumn.Beside, preserveFocus: true }));
+    }
+    return panes.get(uri.toString());
+  }
+
+  async function render(layout: Uri, svg: string, dotsPerInch: number): Promise<Uint8Array | string> {
+    const pane = await show(layout);
+    if (!pane) return 'There is no pane to draw it in.';
+    if (!pane.isDrawn) await new Promise<void>((resolve) => pane.waitingToDraw.push(resolve));
+    return new Promise((resolve) => {
+      pane.wantingPicture.push(resolve);
+      const message: RenderMessage = { type: 'render', svg, dotsPerInch };
+      void pane.panel.webview.postMessage(message);
+    });
   }
 
   function cursorIs(document: TextDocument, line: number, character: number): void {
@@ -148,12 +237,9 @@ export function createLayoutPanes(extension: Uri, client: BaseLanguageClient): L
         void window.showErrorMessage('Open a .sill file first: the pane shows the layout in front.');
         return;
       }
-      const pane = panes.get(document.uri.toString());
-      if (pane) return pane.panel.reveal(undefined, true);
-      const title = `Layout: ${document.uri.path.split('/').pop()}`;
-      const panel = window.createWebviewPanel(viewType, title, { viewColumn: ViewColumn.Beside, preserveFocus: true });
-      adopt(document.uri, panel);
+      await show(document.uri);
     },
+    pictures,
     inFront: () => [...panes.values()].find(({ panel }) => panel.active)?.uri,
     settingsChanged() {
       const active = window.activeTextEditor;

@@ -8,9 +8,11 @@ import {
   type LanguageClientOptions,
 } from 'vscode-languageclient';
 
+/** How often the server has ended by itself since a person last started it. */
+let endings = 0;
+
 /** Where the server ends by itself it is started again once; then a person decides. */
 export function onceMore(client: () => BaseLanguageClient | undefined): ErrorHandler {
-  let endings = 0;
   return {
     error: () => ({ action: ErrorAction.Continue }),
     closed(): CloseHandlerResult {
@@ -20,20 +22,19 @@ export function onceMore(client: () => BaseLanguageClient | undefined): ErrorHan
         return { action: CloseAction.Restart, message, handled: true };
       }
       void offerLog();
-      return { action: CloseAction.DoNotRestart, handled: true };
+      const message = 'The Sillwright server ended twice, so it was left off.';
+      return { action: CloseAction.DoNotRestart, message, handled: true };
     },
   };
 
   async function offerLog(): Promise<void> {
     const [again, log] = ['Start It Again', 'Show the Log'];
     const message =
-      'The Sillwright server ended twice, so it was left off. Your text is untouched; findings and drawings are of the last moment that it ran.';
+      'The Sillwright server ended twice, so it was left off. Your text is untouched, and nothing checks it until the server is started again.';
     const chosen = await window.showErrorMessage(message, again, log);
-    if (chosen === log) client()?.outputChannel.show();
-    if (chosen !== again) return;
-    endings = 0;
     const ended = client();
-    if (ended) await restart(ended);
+    if (chosen === log) ended?.outputChannel.show();
+    if (chosen === again && ended) await restart(ended);
   }
 }
 
@@ -48,6 +49,7 @@ export function commonOptions(
 }
 
 export async function restart(client: BaseLanguageClient): Promise<void> {
+  endings = 0;
   if (client.isRunning()) await client.stop();
   await client.start();
 }

@@ -1,19 +1,59 @@
-import { Uri, window, workspace } from 'vscode';
+import { type QuickPickItem, Uri, window } from 'vscode';
 import type { BaseLanguageClient } from 'vscode-languageclient';
-import { type DrawingsAnswer, drawingsRequest, type LayoutParams } from '../../language/protocol/requests.ts';
+import {
+  type DrawingsAnswer,
+  type DrawingsParams,
+  drawingsRequest,
+  type SheetPaper,
+} from '../../language/protocol/requests.ts';
 import { type LayoutInFront, nameOf, refuse } from './layout-in-front.ts';
+import { asFileName, mayReplace, stemOf, writeFile } from './write-file.ts';
+
+const title = 'Write Drawings';
+
+/** For keybindings and scripts: what is given is not asked. */
+export interface DrawingsArguments {
+  readonly uri?: string;
+  readonly sheet?: SheetPaper | 'none';
+}
+
+interface PaperChoice extends QuickPickItem {
+  readonly sheet: SheetPaper | 'none';
+}
+const papers: readonly PaperChoice[] = [
+  {
+    sheet: 'none',
+    label: 'Each drawing alone',
+    detail: 'As large as it is at its scale, without frame and title block.',
+  },
+  {
+    sheet: 'usual',
+    label: 'Printed set on the usual paper',
+    detail: '24 x 18 in, for a metric layout A2; framed, with title blocks.',
+  },
+  ...(['24x18', '36x24', '17x11', 'A1', 'A2', 'A3'] as const).map((sheet) => ({
+    sheet,
+    label: `Printed set on ${sheet.startsWith('A') ? sheet : `${sheet.replace('x', ' x ')} in`}`,
+  })),
+];
 
 /** Writes the plan and every elevation of the text as it stands as SVG files into a folder of the user's choice. */
-export async function writeDrawings(client: BaseLanguageClient, inFront: LayoutInFront): Promise<void> {
-  const layout = inFront();
+export async function writeDrawings(
+  client: BaseLanguageClient,
+  inFront: LayoutInFront,
+  given: DrawingsArguments = {},
+): Promise<void> {
+  const layout = given.uri === undefined ? inFront() : Uri.parse(given.uri);
   if (!layout) return refuse('Open a .sill file first: the drawings are those of the layout in front.');
-  const params: LayoutParams = { uri: layout.toString() };
+  const sheet = given.sheet ?? (await window.showQuickPick(papers, { title, placeHolder: 'On which paper?' }))?.sheet;
+  if (sheet === undefined) return;
+  const params: DrawingsParams = { uri: layout.toString(), ...(sheet === 'none' ? {} : { sheet }) };
   const answer = await client.sendRequest<DrawingsAnswer>(drawingsRequest, params);
   if (answer.kind === 'refused') return refuse(answer.reason);
 
   const [folder] =
     (await window.showOpenDialog({
-      title: 'Write Drawings',
+      title,
       openLabel: 'Write here',
       canSelectFiles: false,
       canSelectFolders: true,
@@ -21,43 +61,18 @@ export async function writeDrawings(client: BaseLanguageClient, inFront: LayoutI
       defaultUri: Uri.joinPath(layout, '..'),
     })) ?? [];
   if (!folder) return;
-  const stem = nameOf(layout).replace(/\.sill$/i, '');
   const targets = answer.sheets.map(({ name, svg }) => ({
-    uri: Uri.joinPath(folder, `${stem}-${fileName(name)}.svg`),
+    uri: Uri.joinPath(folder, `${stemOf(layout)}-${asFileName(name)}.svg`),
     svg,
   }));
-  if (!(await mayReplace(targets.map(({ uri }) => uri)))) return;
-  try {
-    for (const { uri, svg } of targets) await workspace.fs.writeFile(uri, new TextEncoder().encode(svg));
-  } catch (error) {
-    return refuse(`The drawings were not all written: ${error instanceof Error ? error.message : String(error)}`);
-  }
+  if (
+    !(await mayReplace(
+      targets.map(({ uri }) => uri),
+      title,
+    ))
+  )
+    return;
+  // What could not be written has said why; the rest would fail alike.
+  for (const { uri, svg } of targets) if (!(await writeFile(uri, svg))) return;
   void window.showInformationMessage(`${targets.length} drawings written into ${nameOf(folder)}.`);
-}
-
-/** Names may hold what a file name may not. */
-function fileName(name: string): string {
-  return name.replace(/[^\p{L}\p{N}_-]+/gu, '-');
-}
-
-async function mayReplace(targets: readonly Uri[]): Promise<boolean> {
-  const there: string[] = [];
-  for (const target of targets) if (await isThere(target)) there.push(nameOf(target));
-  if (there.length === 0) return true;
-  const keep = { label: 'Keep them', detail: 'Nothing is written.' };
-  const replace = { label: 'Replace them', detail: there.join(', ') };
-  const placeHolder = `${there.length} of these drawings are there already. Replace them?`;
-  return (
-    (await window.showQuickPick([keep, replace], { title: 'Write Drawings', placeHolder, ignoreFocusOut: true })) ===
-    replace
-  );
-}
-
-async function isThere(target: Uri): Promise<boolean> {
-  try {
-    await workspace.fs.stat(target);
-    return true;
-  } catch {
-    return false;
-  }
 }

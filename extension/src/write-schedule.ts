@@ -1,4 +1,4 @@
-import { FileSystemError, FileType, Uri, window, workspace } from 'vscode';
+import { Uri, window } from 'vscode';
 import type { BaseLanguageClient } from 'vscode-languageclient';
 import {
   type ScheduleAnswer,
@@ -8,6 +8,7 @@ import {
   scheduleRequest,
 } from '../../language/protocol/requests.ts';
 import { type LayoutInFront, nameOf, refuse } from './layout-in-front.ts';
+import { besideLayout, isOnDisk, mayReplace, writeFile } from './write-file.ts';
 
 /** For keybindings and scripts: what is given is not asked. */
 export interface ScheduleArguments {
@@ -19,6 +20,8 @@ export interface ScheduleArguments {
   /** The layout; else the one in front. */
   readonly uri?: string;
 }
+
+const title = 'Write Connector Schedule';
 
 interface FormatChoice {
   readonly format: ScheduleFormat;
@@ -67,7 +70,7 @@ export async function writeSchedule(
 
 async function chooseFormat(format: ScheduleFormat | undefined): Promise<FormatChoice | undefined> {
   if (format === undefined) {
-    return window.showQuickPick(choices, { title: 'Write Connector Schedule', placeHolder: 'Which form?' });
+    return window.showQuickPick(choices, { title, placeHolder: 'Which form?' });
   }
   const choice = choices.find((each) => each.format === format);
   return choice ?? refuse(`There is no schedule format ${format}: it is one of ${scheduleFormats.join(', ')}.`);
@@ -76,73 +79,20 @@ async function chooseFormat(format: ScheduleFormat | undefined): Promise<FormatC
 async function chooseTarget(layout: Uri, choice: FormatChoice, given: string | undefined): Promise<Uri | undefined> {
   if (given !== undefined) {
     const target = /^[a-z][a-z0-9+.-]+:/i.test(given) ? Uri.parse(given) : Uri.file(given);
-    return (await mayReplace(target)) ? target : undefined;
+    return (await mayReplace([target], title)) ? target : undefined;
   }
   // The dialog itself asks before it replaces a file.
   return window.showSaveDialog({
-    title: 'Write Connector Schedule',
+    title,
     saveLabel: 'Write',
-    defaultUri: besideLayout(layout, choice.ending),
+    defaultUri: besideLayout(layout, `connectors.${choice.ending}`),
     filters: { [choice.label]: [choice.ending] },
   });
 }
 
-function besideLayout(layout: Uri, ending: string): Uri {
-  const file = `${nameOf(layout).replace(/\.sill$/i, '')}-connectors.${ending}`;
-  if (isOnDisk(layout)) return Uri.joinPath(layout, '..', file);
-  const folder = workspace.workspaceFolders?.find((each) => isOnDisk(each.uri))?.uri;
-  return folder ? Uri.joinPath(folder, file) : Uri.file(`/${file}`);
-}
-
-async function mayReplace(target: Uri): Promise<boolean> {
-  const there = await typeOf(target);
-  if (there === undefined) return true;
-  if (there === FileType.Directory) {
-    await refuse(`${nameOf(target)} is a folder: give the name of a file.`);
-    return false;
-  }
-  const replace = { label: 'Replace it', detail: 'What it holds now is lost.' };
-  const keep = { label: 'Keep it', detail: 'Nothing is written.' };
-  const answer = await window.showQuickPick([keep, replace], {
-    title: 'Write Connector Schedule',
-    placeHolder: `${nameOf(target)} is there already. Replace it?`,
-    ignoreFocusOut: true,
-  });
-  return answer === replace;
-}
-
-async function typeOf(target: Uri): Promise<FileType | undefined> {
-  try {
-    return (await workspace.fs.stat(target)).type;
-  } catch {
-    return undefined;
-  }
-}
-
 async function save(target: Uri, text: string): Promise<string | undefined> {
   if (!isOnDisk(target)) return refuse(`${nameOf(target)} lies in a virtual folder: choose a folder on disk.`);
-  const open = workspace.textDocuments.find((document) => document.uri.toString() === target.toString());
-  if (open?.isDirty)
-    return refuse(`${nameOf(target)} is open with changes that are not saved: save or close it first.`);
-  try {
-    await workspace.fs.writeFile(target, new TextEncoder().encode(text));
-  } catch (error) {
-    return refuse(`${nameOf(target)} was not written: ${reasonOf(error)}.`);
-  }
+  if (!(await writeFile(target, text))) return undefined;
   await window.showTextDocument(target, { preview: false });
   return target.toString();
-}
-
-function reasonOf(error: unknown): string {
-  if (error instanceof FileSystemError) {
-    if (error.code === 'NoPermissions') return 'the folder or the file is read-only';
-    if (error.code === 'FileNotFound') return 'there is no such folder';
-    if (error.code === 'Unavailable') return 'the folder cannot be reached';
-  }
-  const text = error instanceof Error ? error.message : String(error);
-  return /EROFS|EACCES|EPERM|read-?only/i.test(text) ? 'the folder or the file is read-only' : text.replace(/\.$/, '');
-}
-
-function isOnDisk(uri: Uri): boolean {
-  return uri.scheme === 'file';
 }

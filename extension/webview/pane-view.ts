@@ -13,6 +13,8 @@ import type {
 import { copyTable, fillClipboard } from './clipboard.ts';
 import { tableToCopy } from './copy-table.ts';
 import { countMark, findingMark } from './marks.ts';
+import { type Mending, moveInFindings } from './mending.ts';
+import { hiddenView, type ToolbarModel, toolbarView } from './toolbar-view.ts';
 
 export interface PaneModel {
   readonly parts: PreviewParts;
@@ -20,45 +22,80 @@ export interface PaneModel {
   readonly plan: HTMLElement;
   readonly elevation: HTMLElement;
   readonly select: (thing: ThingName) => void;
-  readonly zoom: (by: 'in' | 'out' | 'fit') => void;
+  readonly zoom: (of: 'plan' | 'elevation', by: 'in' | 'out' | 'fit') => void;
+  readonly toolbar: ToolbarModel;
+  /** Speaks politely what a person who does not see the pane must hear. */
+  readonly say: (words: string) => void;
+  readonly mending: Pick<Mending, 'fixesOf'>;
+  /** Where the connector under the cursor may stand. */
+  readonly windows: { readonly isOn: boolean; readonly words: HTMLElement; readonly toggle: () => void };
 }
 
 /** The whole pane, from the header with its counts to the footer with its caution. */
-export function paneView({ parts, plan, elevation, select, zoom }: PaneModel): TemplateResult {
+export function paneView({
+  parts,
+  plan,
+  elevation,
+  select,
+  zoom,
+  toolbar,
+  say,
+  mending,
+  windows,
+}: PaneModel): TemplateResult {
   const { header, notice, focus, footer } = parts;
   return html`
     <header>
       <h1>${header.house}</h1>
-      ${header.wall === '' ? nothing : html`<p class="wall">${header.wall}</p>`}
+      ${toolbarView(toolbar)}
       ${header.mark === '' ? nothing : html`<p class="mark">${header.mark}</p>`}
       ${countsView(header.counts)}
+      ${hiddenView(toolbar)}
     </header>
-    <p class="notice" role="status" ?hidden=${notice.text === undefined}>${notice.text ?? ''}</p>
+    <p class="notice" ?hidden=${notice.text === undefined}>${notice.text ?? ''}</p>
     <div class="overview">
       <section class="plan" aria-label="Plan">
-        <h2>Plan</h2>
+        <div class="heading">
+          <h2>Plan</h2>
+          ${zoomView('Size of the plan', 'whole house', (by) => zoom('plan', by))}
+        </div>
         ${plan}
       </section>
-      <section class="focus" aria-label="Under the cursor" tabindex="0">${focusView(focus, select)}</section>
+      <section class="focus" aria-label="Under the cursor" tabindex="0">${focusView(focus, select, mending)}</section>
     </div>
     <section class="elevation" aria-label="Elevation">
       <div class="heading">
         <h2>${parts.elevation.title}</h2>
-        <div class="zoom" role="group" aria-label="Size of the elevation">
-          <button type="button" title="Smaller" aria-label="Smaller" @click=${() => zoom('out')}>−</button>
-          <button type="button" title="Whole wall" @click=${() => zoom('fit')}>whole wall</button>
-          <button type="button" title="Larger" aria-label="Larger" @click=${() => zoom('in')}>+</button>
-        </div>
+        <button
+          type="button"
+          class="small windows"
+          tabindex="-1"
+          aria-pressed=${String(windows.isOn)}
+          title="Show where the connector under the cursor may stand (W)"
+          @click=${windows.toggle}
+        >
+          windows
+        </button>
+        ${zoomView('Size of the elevation', parts.elevation.wall.startsWith('girder:') ? 'whole girder' : 'whole wall', (by) => zoom('elevation', by))}
       </div>
-      ${elevation}
+      ${windows.words} ${elevation}
     </section>
-    ${scheduleView(parts, select)}
+    ${scheduleView(parts, select, say)}
     <p class="deferral">${footer.rest}</p>
     <footer class=${footer.stopped ? 'stopped' : ''}>
       ${footer.demo ? html`<p class="demo">DEMO VALUES</p>` : nothing}
       <p>${footer.always}</p>
     </footer>
   `;
+}
+
+/** By mouse; by keyboard the drawing itself has the keys. */
+function zoomView(label: string, whole: string, zoom: (by: 'in' | 'out' | 'fit') => void): TemplateResult {
+  return html`<div class="zoom" role="group" aria-label=${label}>
+    <button type="button" tabindex="-1" title="Smaller (−)" aria-label="Smaller" @click=${() => zoom('out')}>−</button>
+    <button type="button" tabindex="-1" title=${`${whole} (0)`} @click=${() => zoom('fit')}>${whole}</button>
+    <button type="button" tabindex="-1" title="Larger (+)" aria-label="Larger" @click=${() => zoom('in')}>+</button>
+  </div>`;
 }
 
 function countsView(counts: PreviewCounts): TemplateResult {
@@ -80,7 +117,11 @@ function countsView(counts: PreviewCounts): TemplateResult {
   </ul>`;
 }
 
-function focusView(focus: FocusPart, select: (thing: ThingName) => void): TemplateResult {
+function focusView(
+  focus: FocusPart,
+  select: (thing: ThingName) => void,
+  mending: Pick<Mending, 'fixesOf'>,
+): TemplateResult {
   return html`
     <h2>Under the cursor${focus.line > 0 ? `, line ${focus.line}` : ''}</h2>
     ${focus.source === '' ? nothing : html`<p class="source">${focus.source}</p>`}
@@ -97,7 +138,7 @@ function focusView(focus: FocusPart, select: (thing: ThingName) => void): Templa
       ${focus.facts.map(({ name, text }) => html`<div><dt>${name}</dt><dd>${text}</dd></div>`)}
     </dl>
     ${focus.range === null ? nothing : rangeView(focus.range)}
-    ${findingsView(focus, select)}
+    ${findingsView(focus, select, mending)}
   `;
 }
 
@@ -118,29 +159,43 @@ function rangeView(range: RangePart): TemplateResult {
   </div>`;
 }
 
-function findingsView(focus: FocusPart, select: (thing: ThingName) => void): TemplateResult | typeof nothing {
+function findingsView(
+  focus: FocusPart,
+  select: (thing: ThingName) => void,
+  mending: Pick<Mending, 'fixesOf'>,
+): TemplateResult | typeof nothing {
   if (focus.findings.length === 0) return nothing;
   return html`
-    <h3>Findings on this wall</h3>
-    <ul class="findings">
-      ${focus.findings.map((finding) => findingView(finding, finding.thing === focus.thing, select))}
+    <h3>Findings on this ${focus.wall.startsWith('girder:') ? 'girder' : 'wall'}</h3>
+    <ul class="findings" @keydown=${moveInFindings}>
+      ${focus.findings.map((finding) => findingView(finding, finding.thing === focus.thing, select, mending))}
       ${focus.more > 0 ? html`<li class="more">and ${focus.more} more, in the Problems panel</li>` : nothing}
     </ul>
   `;
 }
 
-function findingView(finding: FindingLine, here: boolean, select: (thing: ThingName) => void): TemplateResult {
+function findingView(
+  finding: FindingLine,
+  here: boolean,
+  select: (thing: ThingName) => void,
+  mending: Pick<Mending, 'fixesOf'>,
+): TemplateResult {
   const where = finding.line > 0 ? `line ${finding.line}` : '';
   return html`<li class=${`${finding.severity}${here ? ' here' : ''}`}>
-    <button type="button" ?disabled=${finding.thing === ''} @click=${() => select(finding.thing)}>
+    <button type="button" class="finding" tabindex="-1" ?disabled=${finding.thing === ''} @click=${() => select(finding.thing)}>
       ${findingMark(finding.severity)}
       <span class="message">${finding.message}</span>
       <span class="rule">${finding.rule} ${where}</span>
     </button>
+    ${mending.fixesOf(finding)}
   </li>`;
 }
 
-function scheduleView(parts: PreviewParts, select: (thing: ThingName) => void): TemplateResult {
+function scheduleView(
+  parts: PreviewParts,
+  select: (thing: ThingName) => void,
+  say: (words: string) => void,
+): TemplateResult {
   const { schedule, focus, footer } = parts;
   const heading = html`<h2>${schedule.title}</h2>`;
   if (schedule.sections.length === 0) {
@@ -152,8 +207,16 @@ function scheduleView(parts: PreviewParts, select: (thing: ThingName) => void): 
   return html`<section class="schedule" aria-label=${schedule.title}>
     <div class="heading">
       ${heading}
-      <p class="copied" role="status"></p>
-      <button type="button" class="copy" @click=${(event: Event) => copyFrom(event, schedule, footer)}>Copy as table</button>
+      <p class="copied"></p>
+      <button
+        type="button"
+        class="copy"
+        tabindex="-1"
+        title="Copy as table (Ctrl+C)"
+        @click=${(event: Event) => copyFrom(event, schedule, footer, say)}
+      >
+        Copy as table
+      </button>
     </div>
     <div
       class="table"
@@ -162,7 +225,7 @@ function scheduleView(parts: PreviewParts, select: (thing: ThingName) => void): 
       aria-label=${schedule.title}
       aria-keyshortcuts="Control+C Meta+C"
       @keydown=${moveInTable}
-      @copy=${(event: ClipboardEvent) => copyByKey(event, schedule, footer)}
+      @copy=${(event: ClipboardEvent) => copyByKey(event, schedule, footer, say)}
     >
       ${schedule.sections.map((section) => sectionView(section, focus.thing, select))}
     </div>
@@ -196,30 +259,33 @@ function sectionView(
   </table>`;
 }
 
-async function copyFrom({ currentTarget }: Event, schedule: SchedulePart, footer: FooterPart): Promise<void> {
+type Say = (words: string) => void;
+
+async function copyFrom({ currentTarget }: Event, schedule: SchedulePart, footer: FooterPart, say: Say): Promise<void> {
   const section = currentTarget instanceof HTMLElement ? currentTarget.closest('.schedule') : null;
   const isDone = await copyTable(tableToCopy(schedule, footer));
-  sayCopied(section, isDone ? rowsIn(schedule) : undefined);
+  sayCopied(section, isDone ? rowsIn(schedule) : undefined, say);
 }
 
 /** Nothing selected: the whole of it goes, as from the button. */
-function copyByKey(event: ClipboardEvent, schedule: SchedulePart, footer: FooterPart): void {
+function copyByKey(event: ClipboardEvent, schedule: SchedulePart, footer: FooterPart, say: Say): void {
   if (document.getSelection()?.isCollapsed === false) return;
   const { currentTarget } = event;
   if (!fillClipboard(event, tableToCopy(schedule, footer))) return;
-  sayCopied(currentTarget instanceof HTMLElement ? currentTarget.closest('.schedule') : null, rowsIn(schedule));
+  sayCopied(currentTarget instanceof HTMLElement ? currentTarget.closest('.schedule') : null, rowsIn(schedule), say);
 }
 
 const rowsIn = ({ sections }: SchedulePart): number => sections.reduce((sum, { rows }) => sum + rows.length, 0);
 
-/** Read out, and gone with the next one. */
-function sayCopied(section: Element | null, rows: number | undefined): void {
-  const status = section?.querySelector('.copied');
-  if (!status) return;
-  status.textContent =
+/** Shown and read out, and gone with the next one. */
+function sayCopied(section: Element | null, rows: number | undefined, say: Say): void {
+  const words =
     rows === undefined
       ? 'Not copied: mark the table and copy it by the keys.'
       : `Copied ${rows === 1 ? '1 row' : `${rows} rows`} with the basis.`;
+  const status = section?.querySelector('.copied');
+  if (status) status.textContent = words;
+  say(words);
 }
 
 /** Up and down from row to row, Enter to its line. */
@@ -236,9 +302,9 @@ function moveInTable(event: KeyboardEvent): void {
   event.stopPropagation();
 }
 
-/** The wall before or after the one in sight, in the order in which the plan draws them. */
-export function wallAfter(parts: PreviewParts, things: readonly ThingName[], step: 1 | -1): ThingName | undefined {
-  const walls = things.filter((thing) => thing.startsWith('wall:'));
-  const at = walls.indexOf(parts.focus.wall);
-  return walls[(at + step + walls.length) % walls.length];
+/** The wall or girder before or after the one in sight, round the list. */
+export function subjectAfter({ header, elevation }: PreviewParts, step: 1 | -1): ThingName | undefined {
+  const { subjects } = header;
+  const at = subjects.findIndex(({ thing }) => thing === elevation.wall);
+  return subjects[(at + step + subjects.length) % subjects.length]?.thing;
 }

@@ -1,3 +1,6 @@
+import { layerOf } from './layer-of.ts';
+import { kindOf } from './things-drawn.ts';
+
 const drawn = new Set([
   'svg',
   'g',
@@ -19,21 +22,31 @@ export function readDrawing(text: string): SVGSVGElement | undefined {
   if (!(parsed instanceof SVGSVGElement)) return undefined;
   for (const element of [parsed, ...parsed.querySelectorAll('*')]) {
     if (!drawn.has(element.localName)) return undefined;
-    for (const { name } of element.attributes) if (name.startsWith('on') || name.endsWith('href')) return undefined;
+    for (const { name } of element.attributes) if (!isHarmless(name)) return undefined;
   }
   // A tooltip with the name of the sheet on every shape would only be in the way.
   for (const title of parsed.querySelectorAll('title')) title.remove();
-  nameThings(parsed);
+  sortIntoLayers(parsed);
   return document.importNode(parsed, true);
 }
 
-/** A key for each thing's group, the same from one drawing to the next: its name, its role, and which of its kind it is. */
-function nameThings(drawing: Element): void {
-  const counts = new Map<string, number>();
-  for (const group of drawing.querySelectorAll<SVGElement>('[data-thing]')) {
-    const name = `${group.getAttribute('data-thing')} ${group.getAttribute('data-role') ?? ''}`;
-    const count = (counts.get(name) ?? 0) + 1;
-    counts.set(name, count);
-    group.setAttribute('data-key', `${name} ${count}`);
+/** An attribute that neither runs anything nor fetches anything. */
+export const isHarmless = (name: string): boolean => !name.startsWith('on') && !name.endsWith('href');
+
+function sortIntoLayers(drawing: Element): void {
+  for (const group of drawing.querySelectorAll('g')) {
+    const [thing = '', role = '', symbol = ''] = ['thing', 'role', 'symbol'].map(
+      (name) => group.getAttribute(`data-${name}`) ?? '',
+    );
+    const layer = layerOf({ kind: kindOf(thing), role, symbol });
+    if (layer) group.setAttribute('data-layer', layer);
+  }
+}
+
+/** A leader goes with the label behind it. */
+export function sortLeaders(drawing: Element): void {
+  for (const leader of drawing.querySelectorAll('g[data-role="leader"]')) {
+    const layer = leader.nextElementSibling?.getAttribute('data-layer') ?? '';
+    if ((leader.getAttribute('data-layer') ?? '') !== layer) leader.setAttribute('data-layer', layer);
   }
 }

@@ -1,3 +1,6 @@
+import { type EditAnswer, type MovesAnswer, readEditAnswer, readMovesAnswer } from './moves.ts';
+import { type PaneChoices, readChoices } from './pane-choices.ts';
+
 /**
  * What the server tells the preview pane, and what the pane answers. The state of the pane is a handful of named parts;
  * an update carries the parts that changed, so updates can be merged and the newest always wins.
@@ -13,11 +16,14 @@ export interface PreviewParts {
   readonly plan: DrawingPart;
   readonly elevation: ElevationPart;
   readonly focus: FocusPart;
+  readonly findings: FindingsPart;
   readonly schedule: SchedulePart;
   readonly footer: FooterPart;
 }
 export type PartName = keyof PreviewParts;
-export const partNames: readonly PartName[] = ['header', 'notice', 'plan', 'elevation', 'focus', 'schedule', 'footer'];
+export const partNames: readonly PartName[] = [
+  ...(['header', 'notice', 'plan', 'elevation', 'focus', 'findings', 'schedule', 'footer'] as const),
+];
 
 export interface HeaderPart {
   readonly house: string;
@@ -25,6 +31,14 @@ export interface HeaderPart {
   readonly wall: string;
   readonly mark: string;
   readonly counts: PreviewCounts;
+  /** Walls and girders, in the order of the text. */
+  readonly subjects: readonly Subject[];
+}
+/** What has an elevation. */
+export interface Subject {
+  readonly thing: ThingName;
+  /** `Wall F west`. */
+  readonly name: string;
 }
 export interface PreviewCounts {
   readonly stops: number;
@@ -39,6 +53,8 @@ export interface PreviewCounts {
 /** Why the drawing is not that of the present text; `undefined` text: it is. */
 export interface NoticePart {
   readonly text: string | undefined;
+  /** Things that the present text says otherwise than they are drawn, or not at all. */
+  readonly stale: readonly ThingName[];
 }
 
 export interface DrawingPart {
@@ -47,15 +63,28 @@ export interface DrawingPart {
   readonly empty: string;
   /** The part of the drawing to show, in its own units (mm on paper): x, y, width, height. */
   readonly view: readonly [number, number, number, number];
+  /** mm of paper for a true inch. */
+  readonly inch: number;
 }
 export interface ElevationPart extends DrawingPart {
-  readonly wall: string;
+  /** The wall or the girder that is drawn. */
+  readonly wall: ThingName;
   readonly title: string;
+  /** Where stations lie in the drawing; `null` where it is not drawn along a wall. */
+  readonly axis: StationAxis | null;
+}
+export interface StationAxis {
+  /** x of station 0, and the top of the tape, in the drawing's own units. */
+  readonly zero: number;
+  readonly tape: number;
+  /** Units of the drawing for a true millimetre. */
+  readonly scale: number;
 }
 
 /** What stands under the cursor. */
 export interface FocusPart {
-  readonly wall: string;
+  /** The wall or the girder in the elevation. */
+  readonly wall: ThingName;
   readonly thing: ThingName;
   /** Counts from 1; 0 where nothing is under the cursor. */
   readonly line: number;
@@ -90,6 +119,24 @@ export interface FindingLine {
   readonly message: string;
   readonly thing: ThingName;
   readonly line: number;
+  /** Of its marker in the elevation, from 1. */
+  readonly number: number;
+  /** Which it is among the findings of its `revision`. */
+  readonly finding: number;
+}
+/** A way to mend a finding, by the title that the lightbulb has for it. */
+export interface FixLine {
+  readonly title: string;
+  /** As in `language/domain/rules/finding.ts`: all but `safe` want a person's eye, `by-hand` that of who was there. */
+  readonly trust: 'safe' | 'review' | 'by-hand';
+}
+
+/** Every finding of the wall in sight, in the order of their numbers. */
+export interface FindingsPart {
+  readonly wall: string;
+  /** Of the texts that they were found in; an edit is asked for with it. */
+  readonly revision: number;
+  readonly lines: readonly FindingLine[];
 }
 
 /** The schedules of the wall in sight, connectors first; what has no rows is left out. */
@@ -169,16 +216,56 @@ export interface ShowMessage {
   readonly update: PreviewUpdate;
 }
 
+/** Host to view: make a picture of this drawing of a sheet, and send it back. */
+export interface RenderMessage {
+  readonly type: 'render';
+  readonly svg: string;
+  readonly dotsPerInch: number;
+}
+
+/** The drawing in the pane that is written as a file, and how. */
+export type PictureForm = 'svg' | 'png-150' | 'png-300';
+export const pictureForms: readonly PictureForm[] = ['svg', 'png-150', 'png-300'];
+
+/** The ways to mend some findings. Finding them is work, so they are asked for once a person looks. */
+export interface FixesAnswer {
+  readonly revision: number;
+  readonly fixes: readonly { readonly finding: number; readonly fixes: readonly FixLine[] }[];
+}
+
+/** Host to view: answers to `moves`, `move`, `fixes` and `mend`. */
+export type AnswerMessage =
+  | { readonly type: 'fixes'; readonly answer: FixesAnswer }
+  | { readonly type: 'moves'; readonly thing: ThingName; readonly answer: MovesAnswer }
+  | { readonly type: 'moved'; readonly thing: ThingName; readonly answer: EditAnswer }
+  | { readonly type: 'mended'; readonly answer: EditAnswer };
+
 /** View to host. */
 export type ViewMessage =
   /** The view is there and shows nothing yet, or it lost the thread: send everything. */
-  | { readonly type: 'resync' }
+  | { readonly type: 'resync'; readonly wall?: ThingName }
   /** This update is on the screen: the next may come. */
   | { readonly type: 'shown'; readonly sequence: number }
   /** A person chose a thing: take the cursor to its line. */
   | { readonly type: 'select'; readonly thing: ThingName }
+  /** A person points at a connector: where may it stand? */
+  | { readonly type: 'moves'; readonly thing: ThingName }
+  /** A person let go of a connector at a station, in whole nanometres. */
+  | { readonly type: 'move'; readonly thing: ThingName; readonly station: number; readonly revision: number }
+  /** These findings are in sight: what would mend them? */
+  | { readonly type: 'fixes'; readonly revision: number; readonly findings: readonly number[] }
+  /** A person chose a fix of a finding; both counted as in its `FindingLine`. */
+  | { readonly type: 'mend'; readonly revision: number; readonly finding: number; readonly fix: number }
+  /** Show this wall or girder, the cursor staying where it is. */
+  | { readonly type: 'look'; readonly thing: ThingName }
   /** Back to the text. */
-  | { readonly type: 'leave' };
+  | { readonly type: 'leave' }
+  /** Layers and units, to keep with the file. */
+  | { readonly type: 'choose'; readonly choices: PaneChoices }
+  | { readonly type: 'write'; readonly what: 'schedules' | 'drawings' }
+  | { readonly type: 'write-picture'; readonly of: 'plan' | 'elevation'; readonly form: PictureForm }
+  /** The answer to `render`: a PNG, or why there is none. */
+  | { readonly type: 'rendered'; readonly picture: Uint8Array | string };
 
 /** Reads what another window may have forged: anything but a message of this protocol is `undefined`. */
 export function readShowMessage(value: unknown): ShowMessage | undefined {
@@ -190,29 +277,141 @@ export function readShowMessage(value: unknown): ShowMessage | undefined {
   if (kind !== 'full' && kind !== 'patch') return undefined;
   if (!isRecord(parts) || !Object.keys(parts).every((name) => partNames.includes(name as PartName))) return undefined;
   if (!Object.values(parts).every(isRecord)) return undefined;
+  if (parts.findings !== undefined && !isFindingsPart(parts.findings)) return undefined;
   const checked = { protocol: previewProtocol, uri, version, sequence, kind, base, parts };
   return { type: 'update', update: checked as PreviewUpdate };
 }
 
-export function readViewMessage(value: unknown): ViewMessage | undefined {
+export function readRenderMessage(value: unknown): RenderMessage | undefined {
+  if (!isRecord(value) || value.type !== 'render') return undefined;
+  const { svg, dotsPerInch } = value;
+  return typeof svg === 'string' && isWhole(dotsPerInch) ? { type: 'render', svg, dotsPerInch } : undefined;
+}
+
+/** As `readShowMessage`, for answers. */
+export function readAnswerMessage(value: unknown): AnswerMessage | undefined {
   if (!isRecord(value)) return undefined;
   switch (value.type) {
-    case 'resync':
-    case 'leave':
-      return { type: value.type };
-    case 'shown':
-      return isWhole(value.sequence) ? { type: 'shown', sequence: value.sequence } : undefined;
-    case 'select': {
-      const thing = value.thing;
-      return typeof thing === 'string' && thing.length <= 500 ? { type: 'select', thing } : undefined;
+    case 'moves': {
+      const answer = readMovesAnswer(value.answer);
+      return answer && isName(value.thing) ? { type: 'moves', thing: value.thing, answer } : undefined;
+    }
+    case 'moved': {
+      const answer = readEditAnswer(value.answer);
+      return answer && isName(value.thing) ? { type: 'moved', thing: value.thing, answer } : undefined;
+    }
+    case 'fixes': {
+      const answer = readFixesAnswer(value.answer);
+      return answer && { type: 'fixes', answer };
+    }
+    case 'mended': {
+      const answer = readEditAnswer(value.answer);
+      return answer && { type: 'mended', answer };
     }
     default:
       return undefined;
   }
 }
 
+function readFixesAnswer(value: unknown): FixesAnswer | undefined {
+  if (!isRecord(value) || !isWhole(value.revision) || !Array.isArray(value.fixes)) return undefined;
+  if (value.fixes.length > MOST_AT_ONCE) return undefined;
+  const fixes: FixesAnswer['fixes'][number][] = [];
+  for (const each of value.fixes as readonly unknown[]) {
+    if (!isRecord(each) || !isWhole(each.finding) || !Array.isArray(each.fixes)) return undefined;
+    const lines: FixLine[] = [];
+    for (const line of each.fixes as readonly unknown[]) {
+      if (!isRecord(line) || typeof line.title !== 'string' || line.title.length > 2000) return undefined;
+      const trust = trusts.find((known) => known === line.trust);
+      if (trust === undefined) return undefined;
+      lines.push({ title: line.title, trust });
+    }
+    fixes.push({ finding: each.finding, fixes: lines });
+  }
+  return { revision: value.revision, fixes };
+}
+
+const trusts: readonly FixLine['trust'][] = ['safe', 'review', 'by-hand'];
+/** Findings whose fixes are asked for together. */
+const MOST_AT_ONCE = 24;
+
+export function readViewMessage(value: unknown): ViewMessage | undefined {
+  if (!isRecord(value)) return undefined;
+  switch (value.type) {
+    case 'resync': {
+      const wall = nameIn(value.wall);
+      return { type: 'resync', ...(wall === undefined ? {} : { wall }) };
+    }
+    case 'leave':
+      return { type: value.type };
+    case 'look': {
+      const thing = nameIn(value.thing);
+      return thing === undefined ? undefined : { type: 'look', thing };
+    }
+    case 'shown':
+      return isWhole(value.sequence) ? { type: 'shown', sequence: value.sequence } : undefined;
+    case 'select':
+    case 'moves':
+      return isName(value.thing) ? { type: value.type, thing: value.thing } : undefined;
+    case 'move': {
+      const { thing, station, revision } = value;
+      return isName(thing) && isWhole(station) && isWhole(revision)
+        ? { type: 'move', thing, station, revision }
+        : undefined;
+    }
+    case 'fixes': {
+      const { revision, findings } = value;
+      const isListed = Array.isArray(findings) && findings.length <= MOST_AT_ONCE && findings.every(isWhole);
+      return isWhole(revision) && isListed ? { type: 'fixes', revision, findings: [...findings] } : undefined;
+    }
+    case 'mend': {
+      const { revision, finding, fix } = value;
+      return isWhole(revision) && isWhole(finding) && isWhole(fix)
+        ? { type: 'mend', revision, finding, fix }
+        : undefined;
+    }
+    case 'choose':
+      return { type: 'choose', choices: readChoices(value.choices) };
+    case 'write': {
+      const { what } = value;
+      return what === 'schedules' || what === 'drawings' ? { type: 'write', what } : undefined;
+    }
+    case 'write-picture': {
+      const form = pictureForms.find((each) => each === value.form);
+      const of = value.of === 'plan' || value.of === 'elevation' ? value.of : undefined;
+      return form && of ? { type: 'write-picture', of, form } : undefined;
+    }
+    case 'rendered': {
+      const { picture } = value;
+      const isPicture = picture instanceof Uint8Array || typeof picture === 'string';
+      return isPicture ? { type: 'rendered', picture } : undefined;
+    }
+    default:
+      return undefined;
+  }
+}
+
+const severities: readonly unknown[] = ['stop', 'error', 'warning', 'info', 'accepted'];
+
+function isFindingsPart(value: unknown): value is FindingsPart {
+  if (!isRecord(value) || typeof value.wall !== 'string' || !isWhole(value.revision)) return false;
+  const isLine = (line: unknown): boolean =>
+    isRecord(line) &&
+    severities.includes(line.severity) &&
+    [line.rule, line.message, line.thing].every((each) => typeof each === 'string') &&
+    [line.line, line.number, line.finding].every(isWhole);
+  return Array.isArray(value.lines) && value.lines.every(isLine);
+}
+
+/** Of a thing, not so long that nobody can have written it. */
+function nameIn(value: unknown): ThingName | undefined {
+  return typeof value === 'string' && value.length <= 500 ? value : undefined;
+}
 function isRecord(value: unknown): value is Record<string, unknown> {
   return typeof value === 'object' && value !== null && !Array.isArray(value);
+}
+function isName(value: unknown): value is ThingName {
+  return typeof value === 'string' && value.length <= 500;
 }
 function isWhole(value: unknown): value is number {
   return typeof value === 'number' && Number.isSafeInteger(value);

@@ -5,6 +5,7 @@ import { formatExact, formatExactStation } from '../domain/units/format-length.t
 import type { Length } from '../domain/units/length.ts';
 import { formatSheet } from './format.ts';
 import { printName } from './print/name.ts';
+import { stationLike } from './print/station-like.ts';
 import type { TextChange } from './text-change.ts';
 import { changeForWorkEdit } from './write-work-edit.ts';
 
@@ -125,9 +126,14 @@ function changeFor(
     }
     case 'set-station': {
       const anchor = findAnchor(layout, edit.anchor);
+      const place = anchor?.stationSource && source.locate(anchor.stationSource);
+      const words = place && source.textOf(place.file)?.slice(place.start, place.end);
+      const { units } = layout.title;
       return replace(
         anchor?.stationSource,
-        formatExactStation(edit.station, layout.title.units),
+        words === undefined || anchor?.station === undefined
+          ? formatExactStation(edit.station, units)
+          : stationLike({ words, station: anchor.station }, edit.station, units),
         `the station of ${anchor?.name ?? edit.anchor}`,
       );
     }

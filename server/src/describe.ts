@@ -1,11 +1,14 @@
 import type { Analysis } from '../../language/analysis.ts';
 import { gapInWords, kindInWords, type ScheduleRow, scheduleOf } from '../../language/domain/documents/schedule.ts';
-import type { LengthUnits, Wall } from '../../language/domain/model/layout.ts';
+import { stateOf as stateInSchedule } from '../../language/domain/documents/schedules/built-columns.ts';
+import { countOf } from '../../language/domain/documents/text-layout.ts';
+import type { LengthUnits, PostHardware, Wall } from '../../language/domain/model/layout.ts';
 import { type Profile, profileAt, type Reading } from '../../language/domain/model/reading.ts';
 import type { Finding } from '../../language/domain/rules/finding.ts';
 import { citationWords } from '../../language/domain/rulesets/citation-words.ts';
 import { formatBoth, formatLength, formatStation } from '../../language/domain/units/format-length.ts';
 import type { Length } from '../../language/domain/units/length.ts';
+import { describeByTable, factsOfPost } from './describe-by-table.ts';
 import { type PlaceForAnchor, pieceAt, placeFor } from './place-for-anchor.ts';
 import type { PlacedThing } from './things.ts';
 
@@ -92,23 +95,22 @@ export function describe(analysis: Analysis, placed: PlacedThing): Description {
       return {
         mark: thing.name,
         station: '',
-        summary: `girder with ${thing.posts.length} posts`,
-        facts: facts({ underside: reading(thing.underside, units) }),
+        summary: ['girder', thing.label, countOf(thing.posts.length, 'post')].filter(Boolean).join(', '),
+        facts: facts({
+          size: thing.size ? sizeOf(thing.size, units) : undefined,
+          underside: reading(thing.underside, units),
+          'new hardware': String(thing.posts.reduce((sum, post) => sum + post.hardware.length, 0)),
+          'left alone': thing.noWork?.reason,
+        }),
       };
     }
     case 'post': {
       const { thing } = placed;
-      const found = [...thing.found].map(([part, words]) => [part, words.join(', ')]);
       return {
         mark: thing.name ?? '',
         station: thing.station === undefined ? 'no station' : formatStation(thing.station, units),
-        summary: 'post',
-        facts: facts({
-          size: thing.size ? sizeOf(thing.size, units) : undefined,
-          height: reading(thing.height, units),
-          ...Object.fromEntries(found),
-          leans: reading(thing.leans, units),
-        }),
+        summary: `post under girder ${placed.girder.name}`,
+        facts: factsOfPost(analysis, placed.girder, thing),
       };
     }
     case 'post-hardware': {
@@ -117,12 +119,26 @@ export function describe(analysis: Analysis, placed: PlacedThing): Description {
         mark: thing.name,
         station: '',
         summary: thing.connector ? kindInWords[thing.connector.kind] : `connector ${thing.connectorName} not found`,
-        facts: facts({ shim: reading(thing.shim, units), sides: thing.bothSides ? 'both' : undefined }),
+        facts: facts({
+          connector: thing.connector?.name,
+          shim: reading(thing.shim, units),
+          sides: thing.bothSides ? 'both' : undefined,
+          state: stateInWords(thing),
+        }),
       };
     }
+    case 'panel':
+    case 'tie':
+    case 'angles':
+    case 'remedy':
+      return describeByTable(analysis, placed);
     default:
       return { mark: placed.thing.name ?? '', station: '', summary: wordOf(placed.thing.id), facts: [] };
   }
+}
+
+function stateInWords({ state, proposed }: PostHardware): string {
+  return stateInSchedule({ state: state ?? 'planned', proposed: proposed === true });
 }
 
 function describeWall(wall: Wall, units: LengthUnits): Description {

@@ -1,15 +1,17 @@
 import type { Analysis } from '../../language/analysis.ts';
 import type { Basis } from '../../language/domain/documents/basis.ts';
 import { gapInWords, type Schedule, type ScheduleRow, scheduleOf } from '../../language/domain/documents/schedule.ts';
-import { tablesOfWall } from '../../language/domain/documents/schedules/all-schedules.ts';
+import { tablesOfGirder, tablesOfWall } from '../../language/domain/documents/schedules/all-schedules.ts';
 import { wasInWords } from '../../language/domain/documents/schedules/built-columns.ts';
 import { testsInWords } from '../../language/domain/documents/schedules/mark-record.ts';
 import type { ScheduleTable } from '../../language/domain/documents/schedules/table.ts';
 import { drawElevation } from '../../language/domain/drawing/elevation.ts';
+import { drawGirder } from '../../language/domain/drawing/girder.ts';
+import { numbered } from '../../language/domain/drawing/numbered-findings.ts';
 import { drawPlan } from '../../language/domain/drawing/plan.ts';
 import type { GroupRole, Scene } from '../../language/domain/drawing/scene.ts';
 import { sceneToSvg } from '../../language/domain/drawing/svg.ts';
-import type { Wall } from '../../language/domain/model/layout.ts';
+import type { LengthUnits, Wall } from '../../language/domain/model/layout.ts';
 import type { FileId } from '../../language/domain/model/source.ts';
 import type { Finding } from '../../language/domain/rules/finding.ts';
 import { formatStation } from '../../language/domain/units/format-length.ts';
@@ -17,6 +19,7 @@ import type {
   DrawingPart,
   ElevationPart,
   FindingLine,
+  FindingsPart,
   FocusPart,
   FooterPart,
   HeaderPart,
@@ -26,25 +29,31 @@ import type {
   ScheduleSection,
 } from '../../language/protocol/preview.ts';
 import type { CursorPlace } from '../../language/protocol/requests.ts';
+import { changedThings } from './changed-things.ts';
 import type { ServerContext } from './context.ts';
 import { cursorOf } from './cursor.ts';
 import { describe } from './describe.ts';
+import { type ElevationSubject, isAbout, subjectsOf } from './elevation-subject.ts';
 import { findLineIn } from './find-line.ts';
 import { rangeOfBoard } from './place-for-anchor.ts';
+import { axisOf } from './station-axis.ts';
 import type { UnderCursor } from './things.ts';
 
 export interface PreviewRequest {
   readonly uri: FileId;
   readonly cursor: CursorPlace | undefined;
-  /** The wall whose elevation is in sight. */
-  readonly wall: Wall | undefined;
+  /** What the elevation shows. */
+  readonly subject: ElevationSubject | undefined;
   readonly lastGood: Drawings | undefined;
+  /** Of the texts that were analysed. */
+  readonly revision: number;
 }
 
 /** What a half-typed line would spoil. */
 export interface Drawings {
   readonly analysis: Analysis;
-  readonly wall: string | undefined;
+  /** The wall or girder of the elevation. */
+  readonly subject: string | undefined;
   readonly plan: DrawingPart;
   readonly elevation: ElevationPart;
   readonly schedule: SchedulePart;
@@ -60,20 +69,22 @@ export interface PartsAndDrawings {
 export function previewParts(context: ServerContext, analysis: Analysis, request: PreviewRequest): PartsAndDrawings {
   const cursor = cursorOf(context, analysis, request.cursor);
   const halfTyped = halfTypedLine(context, analysis, request.cursor);
-  const { wall, lastGood } = request;
+  const { subject, lastGood } = request;
   const schedule = scheduleOf(analysis.layout, analysis.checked);
   // The line that is being typed must not make the drawing jump: it stays as it was until the line reads or is left.
   const keep =
     lastGood !== undefined &&
-    lastGood.wall === wall?.name &&
+    lastGood.subject === subject?.id &&
     (halfTyped !== undefined || lastGood.analysis === analysis);
   const drawings = keep ? lastGood : drawingsOf(context, analysis, request, schedule);
+  const findings = findingsPart(context, analysis, request);
   const parts: PreviewParts = {
-    header: headerOf(analysis, wall, cursor),
-    notice: noticeOf(context, analysis, request.uri, halfTyped, keep),
+    header: headerOf(analysis, subject, cursor),
+    notice: noticeOf(context, analysis, request, halfTyped, keep),
     plan: drawings.plan,
     elevation: drawings.elevation,
-    focus: focusOf(context, analysis, request, cursor),
+    focus: focusOf(context, analysis, request, cursor, findings.lines),
+    findings,
     schedule: drawings.schedule,
     footer: footerOf(analysis.basis),
   };
@@ -101,27 +112,37 @@ function unreadLines(context: ServerContext, analysis: Analysis, uri: FileId): r
 function noticeOf(
   context: ServerContext,
   analysis: Analysis,
-  uri: FileId,
+  { uri, lastGood }: PreviewRequest,
   halfTyped: number | undefined,
   kept: boolean,
 ): NoticePart {
   if (halfTyped !== undefined) {
-    const shown = kept ? 'the drawing shows the last text that could be read' : 'what it says is not drawn yet';
-    return { text: `Line ${halfTyped} is half typed: ${shown}.` };
+    const stale = kept && lastGood ? changedThings(lastGood.analysis.layout, analysis.layout) : [];
+    const shown = !kept
+      ? 'what it says is not drawn yet'
+      : stale.length === 0
+        ? 'the drawing shows the last text that could be read'
+        : 'the drawing shows the last text that could be read, what changed since in grey dashes';
+    return { text: `Line ${halfTyped} is half typed: ${shown}.`, stale };
   }
   const [first, ...others] = unreadLines(context, analysis, uri);
-  if (first === undefined) return { text: undefined };
+  if (first === undefined) return { text: undefined, stale: [] };
   const more = others.length > 0 ? ` (and ${others.length} more)` : '';
-  return { text: `Line ${first}${more} cannot be read in full: what could not be read is not drawn.` };
+  return { text: `Line ${first}${more} cannot be read in full: what could not be read is not drawn.`, stale: [] };
 }
 
-function headerOf(analysis: Analysis, wall: Wall | undefined, cursor: UnderCursor | undefined): HeaderPart {
+function headerOf(
+  analysis: Analysis,
+  subject: ElevationSubject | undefined,
+  cursor: UnderCursor | undefined,
+): HeaderPart {
   const { layout, basis } = analysis;
   return {
     house: layout.title.name ?? 'Untitled layout',
-    wall: wall ? ['Wall', wall.name, wall.label].filter(Boolean).join(' ') : '',
-    mark: cursor?.on && cursor.on.kind !== 'wall' ? (cursor.on.thing.name ?? '') : '',
+    wall: subject?.name ?? '',
+    mark: cursor?.on && cursor.on.thing.id !== subject?.id ? (cursor.on.thing.name ?? '') : '',
     counts: { ...basis.counts, accepted: basis.counts.accepted ?? 0 },
+    subjects: subjectsOf(layout).map(({ id, name }) => ({ thing: id, name })),
   };
 }
 
@@ -140,33 +161,57 @@ function footerOf({ lines, demo, stopped }: Basis): FooterPart {
 function drawingsOf(
   context: ServerContext,
   analysis: Analysis,
-  { wall }: PreviewRequest,
+  { subject, lastGood }: PreviewRequest,
   schedule: Schedule,
 ): Drawings {
-  const { layout, checked, basis } = analysis;
-  const plan = layout.walls.length > 0 ? drawPlan({ layout, checked, basis }) : undefined;
-  const elevation = wall && drawElevation({ layout, checked, basis, wall });
+  const { layout } = analysis;
+  const elevation = subject && elevationOf(analysis, subject);
   return {
     analysis,
-    wall: wall?.name,
-    plan: drawingPart(plan, 'There is no wall yet.'),
+    subject: subject?.id,
+    // From wall to wall the plan stays as it is.
+    plan: lastGood?.analysis === analysis ? lastGood.plan : planOf(analysis),
     elevation: {
-      ...drawingPart(elevation, wall ? `Wall ${wall.name} has no length yet.` : 'There is no wall yet.'),
-      wall: wall?.id ?? '',
-      title: wall ? `Elevation ${[wall.name, wall.label].filter(Boolean).join(' ')}, from inside` : 'Elevation',
+      ...drawingPart(
+        elevation,
+        subject ? `${subject.name} has no length yet.` : 'There is no wall yet.',
+        inchOnPaper('elevation', layout.title.units),
+      ),
+      wall: subject?.id ?? '',
+      axis: elevation && subject.kind === 'wall' ? axisOf(elevation, subject.of, layout) : null,
+      title: subject
+        ? `Elevation ${[subject.of.name, subject.of.label].filter(Boolean).join(' ')}, from ${subject.kind === 'wall' ? 'inside' : 'the side'}`
+        : 'Elevation',
     },
-    schedule: schedulePart(context, analysis, wall, schedule),
+    schedule: schedulePart(context, analysis, subject, schedule),
   };
+}
+
+function planOf({ layout, checked, basis }: Analysis): DrawingPart {
+  const plan = layout.walls.length > 0 ? drawPlan({ layout, checked, basis }) : undefined;
+  return drawingPart(plan, 'There is no wall yet.', inchOnPaper('plan', layout.title.units));
+}
+
+function elevationOf({ layout, checked, basis }: Analysis, subject: ElevationSubject): Scene {
+  return subject.kind === 'wall'
+    ? drawElevation({ layout, checked, basis, wall: subject.of })
+    : drawGirder({ layout, checked, basis, girder: subject.of });
+}
+
+/** mm of paper for a true inch at the usual scale of the drawing: how fine a screen can show it hangs on that. */
+function inchOnPaper(drawing: 'plan' | 'elevation', units: LengthUnits): number {
+  const ratio = drawing === 'plan' ? { 'feet-inches': 48, metric: 50 } : { 'feet-inches': 24, metric: 25 };
+  return 25.4 / ratio[units];
 }
 
 /** The pane has a heading, a schedule and a footer of its own. */
 const leftOut: ReadonlySet<GroupRole | undefined> = new Set(['heading', 'list', 'legend', 'basis']);
 
-function drawingPart(scene: Scene | undefined, empty: string): DrawingPart {
-  if (!scene) return { svg: '', empty, view: [0, 0, 1, 1] };
+function drawingPart(scene: Scene | undefined, empty: string, inch: number): DrawingPart {
+  if (!scene) return { svg: '', empty, view: [0, 0, 1, 1], inch };
   const nodes = scene.nodes.filter((node) => node.kind !== 'group' || !leftOut.has(node.role));
   const { x, y, width, height } = scene.regions.drawing ?? { x: 0, y: 0, width: scene.width, height: scene.height };
-  return { svg: sceneToSvg({ ...scene, nodes }, { colours: 'screen' }), empty: '', view: [x, y, width, height] };
+  return { svg: sceneToSvg({ ...scene, nodes }, { colours: 'screen' }), empty: '', view: [x, y, width, height], inch };
 }
 
 const mostFindings = 6;
@@ -174,16 +219,17 @@ const mostFindings = 6;
 function focusOf(
   context: ServerContext,
   analysis: Analysis,
-  { uri, cursor: place, wall }: PreviewRequest,
+  { cursor: place, subject }: PreviewRequest,
   cursor: UnderCursor | undefined,
+  lines: readonly FindingLine[],
 ): FocusPart {
   const on = cursor?.on;
   const description = on && describe(analysis, on);
   const document = place && analysis.files.includes(place.uri) ? context.documentOf(analysis, place.uri) : undefined;
   const source = document && place ? (document.getText().split(/\r\n|\r|\n/, place.line + 1)[place.line] ?? '') : '';
-  const findings = wall ? findingsOf(context, analysis, uri, wall, on?.thing.id) : [];
+  const findings = findingsOf(lines, on?.thing.id);
   return {
-    wall: wall?.id ?? '',
+    wall: subject?.id ?? '',
     thing: on?.thing.id ?? '',
     line: place ? place.line + 1 : 0,
     source: source.trim(),
@@ -198,22 +244,46 @@ function focusOf(
 }
 
 /** Of the thing first, then the worst first. */
-function findingsOf(
+function findingsOf(lines: readonly FindingLine[], thing: string | undefined): readonly FindingLine[] {
+  return lines.toSorted(
+    (a, b) => Number(b.thing === thing) - Number(a.thing === thing) || rank[a.severity] - rank[b.severity],
+  );
+}
+
+function findingsPart(
+  context: ServerContext,
+  analysis: Analysis,
+  { uri, subject, revision }: PreviewRequest,
+): FindingsPart {
+  return {
+    wall: subject?.id ?? '',
+    revision,
+    lines: subject ? linesOf(context, analysis, uri, subject) : [],
+  };
+}
+
+/** With the numbers that their markers have in the elevation. */
+function linesOf(
   context: ServerContext,
   analysis: Analysis,
   uri: FileId,
-  wall: Wall,
-  thing: string | undefined,
+  subject: ElevationSubject,
 ): readonly FindingLine[] {
-  return analysis.findings
-    .filter((finding) => finding.wall === wall.name)
-    .map((finding) => findingLine(context, analysis, uri, finding))
-    .sort((a, b) => Number(b.thing === thing) - Number(a.thing === thing) || rank[a.severity] - rank[b.severity]);
+  const all = new Map(analysis.findings.map((finding, index) => [finding, index]));
+  return numbered(analysis.findings.filter((finding) => isAbout(subject, finding))).map(({ finding, number }) =>
+    findingLine(context, analysis, uri, finding, { number, finding: all.get(finding) ?? 0 }),
+  );
 }
 
 const rank: Readonly<Record<FindingLine['severity'], number>> = { stop: 0, error: 1, warning: 2, info: 3, accepted: 4 };
 
-function findingLine(context: ServerContext, analysis: Analysis, uri: FileId, finding: Finding): FindingLine {
+function findingLine(
+  context: ServerContext,
+  analysis: Analysis,
+  uri: FileId,
+  finding: Finding,
+  counted: Pick<FindingLine, 'number' | 'finding'>,
+): FindingLine {
   const location = context.locationOf(analysis, finding.span);
   return {
     severity: finding.accepted === undefined ? finding.severity : 'accepted',
@@ -221,17 +291,27 @@ function findingLine(context: ServerContext, analysis: Analysis, uri: FileId, fi
     message: finding.message,
     thing: finding.thing ?? '',
     line: location?.uri === uri ? location.range.start.line + 1 : 0,
+    ...counted,
   };
 }
 
 function schedulePart(
   context: ServerContext,
   analysis: Analysis,
-  wall: Wall | undefined,
+  subject: ElevationSubject | undefined,
   schedule: Schedule,
 ): SchedulePart {
-  if (!wall) return { wall: '', title: 'Schedules', sections: [] };
+  if (!subject) return { wall: '', title: 'Schedules', sections: [] };
   const findLine = findLineIn(context, analysis);
+  if (subject.kind === 'girder') {
+    const tables = tablesOfGirder(analysis.layout, subject.of, analysis.checked, findLine);
+    return {
+      wall: subject.of.name,
+      title: `Schedules of girder ${subject.of.name}`,
+      sections: tables.map(sectionOf).filter(({ rows }) => rows.length > 0),
+    };
+  }
+  const wall = subject.of;
   const tables = tablesOfWall(analysis.layout, wall, analysis.checked, findLine);
   return {
     wall: wall.name,

@@ -1,5 +1,7 @@
 import type { Analysis } from '../../language/analysis.ts';
+import type { Panel, Remedy, Tie } from '../../language/domain/model/design.ts';
 import type {
+  AngleRun,
   Defect,
   FoundAnchor,
   Girder,
@@ -22,10 +24,14 @@ export type PlacedThing =
   | { readonly kind: 'piece'; readonly thing: SillPiece; readonly wall: Wall }
   | { readonly kind: 'obstruction'; readonly thing: Obstruction; readonly wall: Wall }
   | { readonly kind: 'defect'; readonly thing: Defect; readonly wall: Wall }
+  | { readonly kind: 'panel'; readonly thing: Panel; readonly wall: Wall }
+  | { readonly kind: 'tie'; readonly thing: Tie; readonly wall: Wall }
+  | { readonly kind: 'angles'; readonly thing: AngleRun; readonly wall: Wall }
+  | { readonly kind: 'remedy'; readonly thing: Remedy; readonly wall: Wall | undefined; readonly girder?: Girder }
   | { readonly kind: 'part'; readonly thing: Thing; readonly wall: Wall }
-  | { readonly kind: 'girder'; readonly thing: Girder; readonly wall: undefined }
-  | { readonly kind: 'post'; readonly thing: Post; readonly wall: undefined }
-  | { readonly kind: 'post-hardware'; readonly thing: PostHardware; readonly wall: undefined }
+  | { readonly kind: 'girder'; readonly thing: Girder; readonly wall: undefined; readonly girder: Girder }
+  | { readonly kind: 'post'; readonly thing: Post; readonly wall: undefined; readonly girder: Girder }
+  | { readonly kind: 'post-hardware'; readonly thing: PostHardware; readonly wall: undefined; readonly girder: Girder }
   | { readonly kind: 'other'; readonly thing: Thing; readonly wall: undefined };
 
 /** Everything that has a line of its own, walls before their parts. */
@@ -37,6 +43,10 @@ export function* thingsOf(layout: Layout): Generator<PlacedThing> {
     for (const thing of wall.defects) yield { kind: 'defect', thing, wall };
     for (const thing of wall.foundAnchors) yield { kind: 'found-anchor', thing, wall };
     for (const thing of wall.anchors) yield { kind: 'anchor', thing, wall };
+    for (const thing of wall.panels) yield { kind: 'panel', thing, wall };
+    for (const thing of wall.ties) yield { kind: 'tie', thing, wall };
+    for (const thing of wall.angles) yield { kind: 'angles', thing, wall };
+    for (const thing of wall.remedies) yield { kind: 'remedy', thing, wall };
     const parts = [
       wall.foundation,
       wall.cripples,
@@ -49,14 +59,17 @@ export function* thingsOf(layout: Layout): Generator<PlacedThing> {
     for (const thing of parts.flat()) yield { kind: 'part', thing, wall };
   }
   for (const girder of layout.girders) {
-    yield { kind: 'girder', thing: girder, wall: undefined };
+    yield { kind: 'girder', thing: girder, wall: undefined, girder };
     for (const post of girder.posts) {
-      yield { kind: 'post', thing: post, wall: undefined };
-      for (const thing of post.hardware) yield { kind: 'post-hardware', thing, wall: undefined };
+      yield { kind: 'post', thing: post, wall: undefined, girder };
+      for (const thing of post.hardware) yield { kind: 'post-hardware', thing, wall: undefined, girder };
     }
+    for (const thing of girder.remedies ?? []) yield { kind: 'remedy', thing, wall: undefined, girder };
   }
   for (const thing of [...layout.lines, ...layout.spaces]) yield { kind: 'other', thing, wall: undefined };
 }
+
+export const girderOf = (placed: PlacedThing): Girder | undefined => ('girder' in placed ? placed.girder : undefined);
 
 export function findThing(layout: Layout, id: string): PlacedThing | undefined {
   for (const placed of thingsOf(layout)) if (placed.thing.id === id) return placed;
@@ -68,6 +81,8 @@ export interface UnderCursor {
   readonly on: PlacedThing | undefined;
   /** The wall whose block the cursor is in, also on a blank line, a note or a comment. */
   readonly wall: Wall | undefined;
+  /** The girder whose block the cursor is in. */
+  readonly girder: Girder | undefined;
 }
 
 /** A place in a file, and the line that it is on. */
@@ -81,7 +96,9 @@ export interface CursorSpot {
 export function underCursor(analysis: Analysis, file: FileId, spot: CursorSpot): UnderCursor {
   let around: Found | undefined;
   let onLine: Found | undefined;
-  let before: { readonly wall: Wall | undefined; readonly start: number } | undefined;
+  let before:
+    | { readonly wall: Wall | undefined; readonly girder: Girder | undefined; readonly start: number }
+    | undefined;
   for (const placed of thingsOf(analysis.layout)) {
     const place = analysis.locate(placed.thing.source);
     if (!place || place.file !== file) continue;
@@ -92,18 +109,23 @@ export function underCursor(analysis: Analysis, file: FileId, spot: CursorSpot):
       onLine = { placed, place };
     }
     if (place.start <= spot.offset && place.start > (before?.start ?? -1)) {
-      before = { wall: placed.wall, start: place.start };
+      before = { wall: placed.wall, girder: girderOf(placed), start: place.start };
     }
   }
-  for (const wall of analysis.layout.walls) {
-    for (const { headingSource } of wall.workBlocks) {
+  const { walls, girders } = analysis.layout;
+  const owners = [
+    ...walls.map((wall) => ({ wall, girder: undefined, blocks: wall.workBlocks })),
+    ...girders.map((girder) => ({ wall: undefined, girder, blocks: girder.workBlocks ?? [] })),
+  ];
+  for (const { wall, girder, blocks } of owners) {
+    for (const { headingSource } of blocks) {
       const place = analysis.locate(headingSource);
       if (place?.file !== file || place.start > spot.offset || place.start <= (before?.start ?? -1)) continue;
-      before = { wall, start: place.start };
+      before = { wall, girder, start: place.start };
     }
   }
   const on = (around ?? onLine)?.placed;
-  return { on, wall: on ? on.wall : before?.wall };
+  return on ? { on, wall: on.wall, girder: girderOf(on) } : { on, wall: before?.wall, girder: before?.girder };
 }
 
 interface Found {

@@ -3,6 +3,10 @@ import { existsSync, readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import type { Locator } from 'playwright-core';
 import type { Host } from './host.ts';
+import { paneCases } from './pane-cases.ts';
+import { paneEditCases } from './pane-edit-cases.ts';
+import { serverCases } from './server-cases.ts';
+import { caretLine, lineOf, textOf, textOfFile } from './text-in-front.ts';
 import { type EditorWindow, poll, type ThemeName } from './window.ts';
 
 export interface Case {
@@ -392,6 +396,9 @@ export const cases: readonly Case[] = [
       await plain.close();
     },
   },
+  ...paneCases,
+  ...paneEditCases,
+  ...serverCases,
 ];
 
 function groundOf(locator: Locator): Promise<string> {
@@ -421,31 +428,6 @@ function runSchedule(host: Host, given: { readonly format: string; readonly targ
 
 async function errorsIn(window: EditorWindow): Promise<readonly string[]> {
   return (await window.problems()).filter((row) => row.startsWith('Error'));
-}
-
-function textOf(host: Host): Promise<string> {
-  return host.call((vscode) => vscode.window.activeTextEditor?.document.getText() ?? '');
-}
-
-function textOfFile(host: Host, name: string): Promise<string> {
-  return host.call(
-    (vscode, wanted) =>
-      vscode.workspace.textDocuments.find((document) => document.uri.path.endsWith(wanted))?.getText() ?? '',
-    name,
-  );
-}
-
-/** Counts from 1. */
-async function lineOf(host: Host, pattern: RegExp): Promise<number> {
-  // While the focus goes from pane to text there is no active editor for a moment.
-  await poll(async () => (await textOf(host)) !== '', 'the text to be in front');
-  const line = (await textOf(host)).split('\n').findIndex((text) => pattern.test(text)) + 1;
-  ok(line > 0, `a line like ${pattern}`);
-  return line;
-}
-
-function caretLine(host: Host): Promise<number> {
-  return host.call((vscode) => (vscode.window.activeTextEditor?.selection.active.line ?? -1) + 1);
 }
 
 function anchorsIn(text: string): readonly string[] {

@@ -9,6 +9,16 @@ const cases: readonly (readonly [name: string, run: () => Promise<void>])[] = [
   ['what may follow is proposed', completionProposes],
   ['a name is found wherever it is said', referencesAreFound],
   ['an untidy line is formatted', formatting],
+  ['a name leads to another open file, and is renamed in both', namesAcrossFiles],
+  ['names are coloured, highlighted and found by a part of them', namesInFile],
+  ['blocks fold, and a selection grows', blocksFold],
+  ['counts stand over the walls, and hints between the words once they are wanted', countsAndHints],
+  ['the path of a used file is a link', usedFileIsLinked],
+  ['a wall is laid out when that is picked', wallIsLaidOut],
+  ['the findings under two rule sets stand side by side', ruleSetsSideBySide],
+  ['all layouts of the workspace are checked', workspaceIsChecked],
+  ['a layout starts from a template', layoutFromTemplate],
+  ['after a restart everything is found again', restartFindsAgain],
   ['the pane opens', paneOpens],
   ['the schedule of a virtual folder is refused with a reason, not with a crash', scheduleIsRefused],
 ];
@@ -147,6 +157,143 @@ async function referencesAreFound(): Promise<void> {
     at,
   );
   check(places.length >= 2, `${places.length} places`);
+}
+
+function ask<Answer>(command: string, ...args: readonly unknown[]): Promise<Answer> {
+  return Promise.resolve(vscode.commands.executeCommand<Answer>(`vscode.${command}`, ...args));
+}
+
+function placeOf(document: vscode.TextDocument, pattern: RegExp, behind: string): vscode.Position {
+  const at = document.getText().search(pattern);
+  check(at >= 0, `nothing like ${String(pattern)}`);
+  return document.positionAt(at + behind.length);
+}
+
+async function namesAcrossFiles(): Promise<void> {
+  const survey = await open('maple-surveyed.sill');
+  const design = await open('maple-designed.sill');
+  const at = placeOf(design, /^work on F\b/m, 'work on ');
+  const [place] = await until('the declaration', async () => {
+    const found = await ask<vscode.Location[]>('executeDefinitionProvider', design.uri, at);
+    return found.length > 0 && found;
+  });
+  check(place?.uri.toString() === survey.uri.toString(), `it leads to ${String(place?.uri)}`);
+  const edit = await ask<vscode.WorkspaceEdit>('executeDocumentRenameProvider', design.uri, at, 'Street');
+  const files = edit.entries().map(([uri]) => uri.path.split('/').pop());
+  check(files.includes('maple-surveyed.sill') && files.includes('maple-designed.sill'), files.join(', '));
+}
+
+async function namesInFile(): Promise<void> {
+  const document = await open('first-wall.sill');
+  const at = placeOf(document, /^wall A\b/m, 'wall ');
+  const highlights = await ask<vscode.DocumentHighlight[]>('executeDocumentHighlights', document.uri, at);
+  check(highlights.length >= 2, `${highlights.length} highlights`);
+  const tokens = await ask<vscode.SemanticTokens>('provideDocumentSemanticTokens', document.uri);
+  check(tokens.data.length > 50, `${tokens.data.length} numbers of colouring`);
+  const symbols = await ask<vscode.SymbolInformation[]>('executeWorkspaceSymbolProvider', 'D-5');
+  check(
+    symbols.some(({ name }) => name === 'D-5'),
+    symbols.map(({ name }) => name).join(', '),
+  );
+}
+
+async function blocksFold(): Promise<void> {
+  const document = await open('first-wall.sill');
+  const folds = await ask<vscode.FoldingRange[]>('executeFoldingRangeProvider', document.uri);
+  const heading = placeOf(document, /^wall B\b/m, '').line;
+  check(
+    folds.some(({ start }) => start === heading),
+    `${folds.length} folds, none at wall B`,
+  );
+  const at = placeOf(document, /^wall B\b/m, 'wall ');
+  const [inner] = await ask<vscode.SelectionRange[]>('executeSelectionRangeProvider', document.uri, [at]);
+  check(document.getText(inner?.range) === 'B', document.getText(inner?.range));
+  check(inner?.parent?.range.contains(inner.range) === true, 'it must grow');
+}
+
+async function countsAndHints(): Promise<void> {
+  const document = await open('first-wall.sill');
+  const lenses = await ask<vscode.CodeLens[]>('executeCodeLensProvider', document.uri, 20);
+  check(
+    lenses.some(({ command }) => /^4 anchors · 1 board · 0 errors$/.test(command?.title ?? '')),
+    'counts',
+  );
+  await vscode.workspace.getConfiguration('sillwright').update('showHints', true, vscode.ConfigurationTarget.Global);
+  const whole = new vscode.Range(0, 0, document.lineCount, 0);
+  await until('the hints', async () => {
+    const hints = await ask<vscode.InlayHint[]>('executeInlayHintProvider', document.uri, whole);
+    return hints.some(({ label }) => String(label).startsWith('→'));
+  });
+}
+
+async function usedFileIsLinked(): Promise<void> {
+  const document = await open('maple-designed.sill');
+  const [link] = await ask<vscode.DocumentLink[]>('executeLinkProvider', document.uri);
+  check(link?.target?.path.endsWith('/maple-surveyed.sill') === true, String(link?.target));
+}
+
+async function wallIsLaidOut(): Promise<void> {
+  const whole = await open('first-wall.sill');
+  const content = whole.getText().replace(/^ *anchor +A-.*\n/gm, '');
+  const document = await vscode.workspace.openTextDocument({ language: 'sillwright', content });
+  const at = placeOf(document, /^work on A\b/m, 'work on ');
+  // Each is worked out, as if it were picked.
+  const kind = 'refactor.rewrite';
+  const layOut = await until('the offer', async () => {
+    const offers = await ask<vscode.CodeAction[]>(
+      'executeCodeActionProvider',
+      document.uri,
+      new vscode.Range(at, at),
+      kind,
+      9,
+    );
+    return offers.find(({ title }) => title === 'Lay out wall A');
+  });
+  const edits = layOut.edit?.entries().flatMap(([, each]) => each) ?? [];
+  check(
+    edits
+      .map(({ newText }) => newText)
+      .join('')
+      .includes('anchor'),
+    JSON.stringify(edits),
+  );
+}
+
+async function ruleSetsSideBySide(): Promise<void> {
+  const document = await open('first-wall.sill');
+  await vscode.commands.executeCommand('sillwright.compareRuleSets', {
+    uri: document.uri.toString(),
+    choices: [['existing-building'], ['bay-area']],
+  });
+  const text = vscode.window.activeTextEditor?.document.getText() ?? '';
+  check(/^They differ \([1-9]/m.test(text), text.slice(0, 300));
+}
+
+async function workspaceIsChecked(): Promise<void> {
+  await open('first-wall.sill');
+  const running = vscode.commands.executeCommand('sillwright.checkWorkspace');
+  let ended = false;
+  void running.then(() => {
+    ended = true;
+  });
+  // The list stays open until something is chosen or it is closed.
+  await until('the list to close', async () => {
+    await vscode.commands.executeCommand('workbench.action.closeQuickOpen');
+    return ended;
+  });
+}
+
+async function layoutFromTemplate(): Promise<void> {
+  await vscode.commands.executeCommand('sillwright.newLayout', 'example');
+  const document = vscode.window.activeTextEditor?.document;
+  check(document?.isUntitled === true && document.getText().includes('layout "First house"'), 'the example');
+}
+
+async function restartFindsAgain(): Promise<void> {
+  const document = await open('missing-anchor.sill');
+  const before = await until('what is found before', () => vscode.languages.getDiagnostics(document.uri).length);
+  await vscode.commands.executeCommand('sillwright.restartServer');
+  await until('the same findings', () => vscode.languages.getDiagnostics(document.uri).length === before);
 }
 
 async function formatting(): Promise<void> {

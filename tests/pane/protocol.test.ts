@@ -7,6 +7,7 @@ import {
   type PreviewState,
   type PreviewUpdate,
   previewProtocol,
+  readAnswerMessage,
   readShowMessage,
   readViewMessage,
 } from '../../language/protocol/preview.ts';
@@ -15,14 +16,16 @@ const parts = (house: string): PreviewParts => ({
   header: {
     ...{ house, wall: '', mark: '' },
     counts: { stops: 0, errors: 0, warnings: 0, infos: 0, accepted: 0, notChecked: 0, assumed: 0 },
+    subjects: [],
   },
-  notice: { text: undefined },
-  plan: { svg: '', empty: '', view: [0, 0, 1, 1] },
-  elevation: { svg: '', empty: '', view: [0, 0, 1, 1], wall: '', title: '' },
+  notice: { text: undefined, stale: [] },
+  plan: { svg: '', empty: '', view: [0, 0, 1, 1], inch: 1 },
+  elevation: { svg: '', empty: '', view: [0, 0, 1, 1], inch: 1, wall: '', title: '', axis: null },
   focus: {
     ...{ wall: '', thing: '', line: 0, source: '', mark: '', station: '', summary: '' },
     ...{ facts: [], range: null, findings: [], more: 0 },
   },
+  findings: { wall: '', revision: 1, lines: [] },
   schedule: { wall: '', title: '', sections: [] },
   footer: { always: '', rest: '', demo: false, stopped: false },
 });
@@ -104,8 +107,40 @@ describe('messages that another window may have forged', () => {
       { type: 'update', update: { ...full(1, 'one'), kind: 'script' } },
       { type: 'update', update: { ...full(1, 'one'), parts: { script: {} } } },
       { type: 'update', update: { ...full(1, 'one'), parts: { plan: 'svg' } } },
+      { type: 'update', update: { ...full(1, 'one'), parts: { findings: { wall: '', revision: 1 } } } },
+      { type: 'update', update: { ...full(1, 'one'), parts: { findings: { wall: '', revision: 0.5, lines: [] } } } },
+      { type: 'update', update: { ...full(1, 'one'), parts: { findings: { wall: '', revision: 1, lines: [{}] } } } },
     ]) {
       expect(readShowMessage(forged)).toBeUndefined();
+    }
+  });
+
+  it('are ignored by the view unless they are answers to what a person did in it', () => {
+    const fixes = { revision: 3, fixes: [{ finding: 0, fixes: [{ title: 'Add A-5', trust: 'review' }] }] };
+    const done = { kind: 'done', words: 'A-2 moved' };
+    const fixed = { kind: 'fixed', revision: 3, reason: 'it is installed', moves: null };
+    for (const message of [
+      { type: 'fixes', answer: fixes },
+      { type: 'mended', answer: done },
+      { type: 'moved', thing: 'A/anchor:A-2', answer: { kind: 'refused', reason: 'the text was changed' } },
+      { type: 'moves', thing: 'A/anchor:A-2', answer: fixed },
+    ]) {
+      expect(readAnswerMessage({ ...message, more: 1 })).toEqual(message);
+    }
+    for (const forged of [
+      undefined,
+      { type: 'mended' },
+      { type: 'mended', answer: { kind: 'done' } },
+      { type: 'moved', thing: 7, answer: done },
+      { type: 'moves', answer: fixed },
+      { type: 'moves', thing: 'x'.repeat(501), answer: fixed },
+      { type: 'moves', thing: 'a', answer: { ...fixed, kind: 'moves' } },
+      { type: 'fixes', answer: { ...fixes, revision: '3' } },
+      { type: 'fixes', answer: { revision: 3, fixes: [{ finding: 0, fixes: [{ title: 'Add', trust: 'blind' }] }] } },
+      { type: 'fixes', answer: { revision: 3, fixes: [{ finding: 0, fixes: [{ title: 7, trust: 'safe' }] }] } },
+      { type: 'run', answer: done },
+    ]) {
+      expect(readAnswerMessage(forged)).toBeUndefined();
     }
   });
 
@@ -116,6 +151,14 @@ describe('messages that another window may have forged', () => {
     });
     expect(readViewMessage({ type: 'shown', sequence: 3 })).toEqual({ type: 'shown', sequence: 3 });
     expect(readViewMessage({ type: 'resync' })).toEqual({ type: 'resync' });
+    for (const said of [
+      { type: 'moves', thing: 'A/anchor:A-2' },
+      { type: 'move', thing: 'A/anchor:A-2', station: 1_625_600_000, revision: 3 },
+      { type: 'fixes', revision: 3, findings: [0, 4] },
+      { type: 'mend', revision: 3, finding: 4, fix: 0 },
+    ]) {
+      expect(readViewMessage({ ...said, more: 1 })).toEqual(said);
+    }
     for (const forged of [
       undefined,
       { type: 'command', command: 'rm' },
@@ -123,6 +166,16 @@ describe('messages that another window may have forged', () => {
       { type: 'select', thing: 7 },
       { type: 'select', thing: 'x'.repeat(501) },
       { type: 'shown', sequence: 0.5 },
+      { type: 'moves', thing: 7 },
+      { type: 'move', thing: 'A/anchor:A-2', station: 0.5, revision: 3 },
+      { type: 'move', thing: 'A/anchor:A-2', station: '5 ft', revision: 3 },
+      { type: 'move', thing: 'A/anchor:A-2', station: 5 },
+      { type: 'move', station: 5, revision: 3 },
+      { type: 'fixes', revision: 3, findings: ['0'] },
+      { type: 'fixes', revision: 3, findings: Array(25).fill(0) },
+      { type: 'fixes', revision: 3 },
+      { type: 'mend', revision: 3, finding: 4 },
+      { type: 'mend', revision: 3, finding: 4, fix: Number.NaN },
     ]) {
       expect(readViewMessage(forged)).toBeUndefined();
     }
@@ -133,6 +186,7 @@ describe('messages that another window may have forged', () => {
       fc.property(fc.anything(), (value) => {
         readShowMessage(value);
         readViewMessage(value);
+        readAnswerMessage(value);
       }),
     );
   });

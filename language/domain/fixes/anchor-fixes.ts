@@ -1,4 +1,4 @@
-import { clearIntervals, fitAt } from '../fit/clear-intervals.ts';
+import { type ClearIntervals, clearIntervals, fitAt } from '../fit/clear-intervals.ts';
 import { howSet } from '../fit/fit-case.ts';
 import { contains, within, withoutOpen } from '../fit/intervals.ts';
 import type { CountedAnchor } from '../fit/piece-anchors.ts';
@@ -206,11 +206,17 @@ function caution(
   connector: Connector,
   stations: readonly Length[],
 ): string {
-  const { blocked } = clearIntervals({ layout, wall, piece, connector });
-  const near = blocked.some(
-    (each) =>
-      each.service !== undefined &&
-      stations.some((station) => each.from - NEAR_A_SERVICE < station && station < each.to + NEAR_A_SERVICE),
-  );
-  return near ? ': locate and expose both sides first' : '';
+  const near = nearServices(clearIntervals({ layout, wall, piece, connector }));
+  const isNear = near.some(({ from, to }) => stations.some((station) => from < station && station < to));
+  return isNear ? `: ${BEFORE_THE_DRILL}` : '';
+}
+
+/** What is said wherever work is proposed near gas or power. */
+export const BEFORE_THE_DRILL = 'locate and expose both sides first';
+
+/** Open stretches in which gas or power is that near. */
+export function nearServices({ blocked }: Pick<ClearIntervals, 'blocked'>): readonly Stretch[] {
+  return blocked
+    .filter(({ service }) => service !== undefined)
+    .map(({ from, to }) => ({ from: minus(from, NEAR_A_SERVICE), to: plus(to, NEAR_A_SERVICE) }));
 }

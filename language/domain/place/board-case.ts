@@ -259,7 +259,7 @@ function isLiftable({ obstruction, defect, wants }: InTheWay): boolean {
 }
 
 /** The part of a board on which an anchor counts for it: in a lap, an anchor belongs to one of the two boards. */
-function stretchesThatCount(wall: Wall, piece: SillPiece): KindOffer['available'] {
+export function stretchesThatCount(wall: Wall, piece: SillPiece): KindOffer['available'] {
   const overlapping = wall.pieces.filter(
     (other) => other !== piece && other.from <= piece.to && other.to >= piece.from,
   );

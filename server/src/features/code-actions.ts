@@ -1,13 +1,6 @@
-import { type CodeAction, CodeActionKind, type Diagnostic, type Range } from 'vscode-languageserver';
-import type { Analysis } from '../../../language/analysis.ts';
-import type { FileSpan } from '../../../language/domain/model/source.ts';
-import type { Finding, Fix } from '../../../language/domain/rules/finding.ts';
-import { type Feature, presentState, type ServerContext } from '../context.ts';
-import { workspaceEdit } from '../workspace-edit.ts';
-import { toDiagnostic } from './diagnostics.ts';
-import { fixAllActions, fixAllKind, mendAllOfKind } from './fix-all-actions.ts';
-import { isLayOut, placementActions, placementKind } from './placement-actions.ts';
-import { refactorActions, refactorKind } from './refactor-actions.ts';
+import { CodeActionKind } from 'vscode-languageserver';
+import { fixAllKind, rewriteKind } from '../actions/kinds.ts';
+import type { Feature } from '../context.ts';
 
 /**
  * Fixes for the findings in sight, and laying out what the caret is on. They are worked out anew on the present text, never
@@ -16,90 +9,20 @@ import { refactorActions, refactorKind } from './refactor-actions.ts';
 export const codeActions: Feature = {
   capabilities: {
     codeActionProvider: {
-      codeActionKinds: [CodeActionKind.QuickFix, placementKind, fixAllKind],
+      codeActionKinds: [CodeActionKind.QuickFix, rewriteKind, fixAllKind],
       resolveProvider: true,
     },
   },
   register(context) {
-    context.connection.onCodeAction(async ({ textDocument, range, context: asked }) => {
-      const listed = context.guarded<CodeAction[]>('looking for fixes', [], () => {
-        const state = presentState(context, textDocument.uri);
-        if (!state) return [];
-        const { only } = asked;
-        const isWanted = (own: string): boolean => only?.every((kind) => !own.startsWith(kind)) !== true;
-        const { uri } = textDocument;
-        return [
-          ...(isWanted(CodeActionKind.QuickFix) ? quickFixes(context, state.analysis, uri, range) : []),
-          ...(isWanted(placementKind) ? placementActions(context, state.analysis, uri, range, only !== undefined) : []),
-          ...(isWanted(refactorKind) ? refactorActions(context, state.analysis, uri, range) : []),
-          ...fixAllActions(context, state.analysis, uri, only),
-        ];
-      });
-      const canWait = context.client().textDocument?.codeAction?.resolveSupport?.properties.includes('edit') === true;
-      if (canWait || !listed.some(({ data }) => isLayOut(data))) return listed;
-      return Promise.all(listed.map((action) => laidOut(context, action, false)));
+    // Loaded when the editor first asks: the first findings do not wait for it.
+    context.connection.onCodeAction(async (params) => {
+      const { actionsFor } = await import('../actions/actions-for.ts');
+      return actionsFor(context, params);
     });
-    context.connection.onCodeActionResolve((action) => laidOut(context, action, true));
+    context.connection.onCodeActionResolve(async (action) => {
+      const { laidOut } = await import('../actions/actions-for.ts');
+      return laidOut(context, action, true);
+    });
     return undefined;
   },
 };
-
-/** Loaded when somebody lays out: checking as one types has no use for the solver. */
-async function laidOut(context: ServerContext, action: CodeAction, picked: boolean): Promise<CodeAction> {
-  if (!isLayOut(action.data)) return action;
-  const { resolvePlacement } = await import('./lay-out.ts');
-  return context.guarded('laying out', action, () => resolvePlacement(context, action, picked));
-}
-
-function quickFixes(context: ServerContext, analysis: Analysis, uri: string, range: Range): readonly CodeAction[] {
-  const document = context.documentOf(analysis, uri);
-  const from = document.offsetAt(range.start);
-  const to = document.offsetAt(range.end);
-  // Dear, so once for all the findings of a kind.
-  const ofKind = new Map<string, CodeAction | undefined>();
-  return analysis.findings.flatMap((finding) => {
-    if (finding.accepted !== undefined) return [];
-    const place = analysis.locate(finding.span);
-    if (!place || place.file !== uri || !isInSight(document, place, from, to)) return [];
-    const diagnostic = toDiagnostic(context, analysis, finding);
-    if (!diagnostic) return [];
-    if (finding.fixes.some((fix) => fix.trust === 'safe') && !ofKind.has(finding.rule))
-      ofKind.set(finding.rule, mendAllOfKind(context, analysis, uri, finding.rule));
-    const all = ofKind.get(finding.rule);
-    return [
-      ...finding.fixes.map((fix) => quickFix(context, analysis, finding, fix, diagnostic)),
-      ...(all ? [{ ...all, diagnostics: [diagnostic] }] : []),
-    ];
-  });
-}
-
-/** On the finding, or with a bare caret anywhere on its line: nobody aims at a squiggle. */
-function isInSight(
-  document: ReturnType<ServerContext['documentOf']>,
-  place: FileSpan,
-  from: number,
-  to: number,
-): boolean {
-  if (place.start <= to && from <= place.end) return true;
-  if (from !== to) return false;
-  const line = document.positionAt(from).line;
-  return document.positionAt(place.start).line === line || document.positionAt(place.end).line === line;
-}
-
-function quickFix(
-  context: ServerContext,
-  analysis: Analysis,
-  finding: Finding,
-  fix: Fix,
-  diagnostic: Diagnostic,
-): CodeAction {
-  const edit = workspaceEdit(context, analysis, fix.edits);
-  const isOnlyOne = finding.fixes.length === 1;
-  return {
-    title: fix.title,
-    kind: CodeActionKind.QuickFix,
-    diagnostics: [diagnostic],
-    ...(typeof edit === 'string' ? { disabled: { reason: edit } } : { edit }),
-    ...(isOnlyOne && fix.trust === 'safe' ? { isPreferred: true } : {}),
-  };
-}

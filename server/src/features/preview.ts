@@ -1,6 +1,5 @@
-import type { Analysis } from '../../../language/analysis.ts';
-import type { Wall } from '../../../language/domain/model/layout.ts';
 import type { FileId } from '../../../language/domain/model/source.ts';
+import type { PaneUnits } from '../../../language/protocol/pane-choices.ts';
 import {
   type PartName,
   type PreviewParts,
@@ -21,7 +20,10 @@ import {
 } from '../../../language/protocol/requests.ts';
 import type { Feature, ServerContext } from '../context.ts';
 import { cursorOf } from '../cursor.ts';
+import { subjectInSight } from '../elevation-subject.ts';
+import { inUnits } from '../in-units.ts';
 import type { Drawings } from '../preview-parts.ts';
+import { revisionOf } from '../revision.ts';
 import { createScheduler, type Scheduler } from '../scheduler.ts';
 import { findThing } from '../things.ts';
 
@@ -31,8 +33,12 @@ interface OpenPreview {
   sequence: number;
   /** Each part as it was sent last, to send only what changed. Empty: everything is due. */
   readonly sent: Map<PartName, string>;
-  /** The wall in the elevation: it stays when the cursor leaves all walls. */
-  wall: string | undefined;
+  /** Of the labels, where a person chose others than the text is written in. */
+  units: PaneUnits | undefined;
+  /** The wall or girder in the elevation: it stays when the cursor leaves them all. */
+  subject: string | undefined;
+  /** What a person looks at instead of that of the cursor, until it moves. */
+  looked: string | undefined;
   /** What could be drawn when the line under the cursor could last be read. */
   lastGood: Drawings | undefined;
   readonly scheduler: Scheduler;
@@ -55,21 +61,26 @@ export const preview: Feature = {
       if (update) void context.connection.sendNotification(previewUpdate, update);
     }
 
-    context.connection.onNotification(openPreview, async ({ uri, cursor }: PreviewParams) => {
+    context.connection.onNotification(openPreview, async ({ uri, cursor, units, look }: PreviewParams) => {
       const preview: OpenPreview = previews.get(uri) ?? {
-        ...{ uri, cursor, sequence: 0, sent: new Map(), wall: undefined, lastGood: undefined },
+        ...{ uri, cursor, units, sequence: 0, sent: new Map(), subject: look, looked: undefined, lastGood: undefined },
         scheduler: createScheduler(() => send(preview)),
       };
       previews.set(uri, preview);
       preview.cursor = cursor ?? preview.cursor;
+      if (units !== undefined && units !== preview.units) {
+        preview.units = units;
+        preview.lastGood = undefined;
+      }
       preview.sent.clear();
       drawing ??= await import('../preview-parts.ts');
       preview.scheduler.request();
     });
-    context.connection.onNotification(cursorMoved, ({ uri, cursor }: PreviewParams) => {
+    context.connection.onNotification(cursorMoved, ({ uri, cursor, look }: PreviewParams) => {
       const preview = previews.get(uri);
-      if (!preview || !cursor) return;
-      preview.cursor = cursor;
+      if (!preview || (!cursor && look === undefined)) return;
+      preview.cursor = cursor ?? preview.cursor;
+      preview.looked = look;
       preview.scheduler.request();
     });
     context.connection.onNotification(closePreview, ({ uri }: PreviewParams) => {
@@ -91,11 +102,13 @@ function nextUpdate(
   preview: OpenPreview,
   previewParts: typeof import('../preview-parts.ts').previewParts,
 ): PreviewUpdate | undefined {
-  const analysis = context.analyses.of(preview.uri);
-  if (!analysis) return undefined;
-  const wall = wallInSight(context, analysis, preview);
-  preview.wall = wall?.name;
-  const { parts, drawings } = previewParts(context, analysis, { ...preview, wall });
+  const asWritten = context.analyses.of(preview.uri);
+  if (!asWritten) return undefined;
+  const analysis = inUnits(asWritten, preview.units);
+  const cursor = preview.looked === undefined ? cursorOf(context, analysis, preview.cursor) : undefined;
+  const subject = subjectInSight(cursor, analysis.layout, preview.looked ?? preview.subject);
+  preview.subject = subject?.id;
+  const { parts, drawings } = previewParts(context, analysis, { ...preview, subject, revision: revisionOf(asWritten) });
   preview.lastGood = drawings;
 
   const kind = preview.sent.size === 0 ? 'full' : 'patch';
@@ -118,13 +131,6 @@ function nextUpdate(
     base,
     parts: pick(parts, changed),
   };
-}
-
-function wallInSight(context: ServerContext, analysis: Analysis, preview: OpenPreview): Wall | undefined {
-  const { walls } = analysis.layout;
-  return (
-    cursorOf(context, analysis, preview.cursor)?.wall ?? walls.find((wall) => wall.name === preview.wall) ?? walls[0]
-  );
 }
 
 function pick(parts: PreviewParts, names: readonly PartName[]): Partial<PreviewParts> {
