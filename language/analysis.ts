@@ -6,12 +6,14 @@ import { showsInTextOnly } from './domain/fixes/edit.ts';
 import type { Layout } from './domain/model/layout.ts';
 import type { FileId, FileSpan, SourceSpan } from './domain/model/source.ts';
 import type { CheckMemory } from './domain/rules/check-layout.ts';
-import { checkLayout, createCheckMemory } from './domain/rules/check-layout.ts';
+import { checkLayoutInSteps, createCheckMemory } from './domain/rules/check-layout.ts';
 import type { Checked } from './domain/rules/checked.ts';
 import type { Finding } from './domain/rules/finding.ts';
 import { headOf } from './domain/rules/head-of-house.ts';
 import type { Edited } from './domain/rules/verified-fixes.ts';
 import type { RulesInForce } from './domain/rulesets/rule-set.ts';
+import type { Steps } from './domain/steps.ts';
+import { finish } from './domain/steps.ts';
 import type { Problem } from './syntax/problem.ts';
 import { ruleOfProblem } from './syntax/problem.ts';
 import type { FileHost, Project } from './syntax/project.ts';
@@ -46,6 +48,11 @@ export interface AnalysisOptions {
 export interface Analyser {
   /** Reads the newest text of the file and of what it uses. Total: any text gives an answer. */
   analyse(file: FileId, options?: AnalysisOptions): Analysis;
+  /**
+   * The same in steps of a few milliseconds. Where texts change before the last one, these are dropped and new ones begun: what was
+   * found out of what still stands is not worked out again.
+   */
+  analyseInSteps(file: FileId, options?: AnalysisOptions): Steps<Analysis>;
   /** Nobody edits the file any more: what was kept of it is let go. */
   forget(file: FileId): void;
 }
@@ -60,35 +67,39 @@ export function createAnalyser(host: FileHost): Analyser {
     memories.set(file, memory);
     return memory;
   };
+  function* analyseInSteps(file: FileId, options?: AnalysisOptions): Steps<Analysis> {
+    const project = yield* reader.readInSteps(file);
+    const ruled = ruledBy(options?.rules, project);
+    const layout = ruled(project.layout);
+    const edited: Edited = (now, edits) => {
+      if (!edits.some(showsInTextOnly)) return withEdits(now, edits);
+      const tried = tryEdits(file, project, edits);
+      return tried && ruled(tried);
+    };
+    const memory = options?.rules ? createCheckMemory() : memoryOf(file);
+    const rules = yield* checkLayoutInSteps(layout, edited, memory);
+    const checked: Checked = {
+      findings: project.problems.map(findingOf).concat(rules.findings),
+      notChecked: rules.notChecked,
+    };
+    return {
+      file,
+      text: project.main.text,
+      layout,
+      checked,
+      findings: checked.findings,
+      basis: basisOf(layout, checked),
+      rulesNamed: project.rulesNamed,
+      ruleSetNames: project.ruleSetNames,
+      locate: project.locate,
+      textOf: (each) => project.sheets.get(each)?.text,
+      files: [...project.sheets.keys()],
+    };
+  }
+
   return {
-    analyse(file, options) {
-      const project = reader.read(file);
-      const ruled = ruledBy(options?.rules, project);
-      const layout = ruled(project.layout);
-      const edited: Edited = (now, edits) => {
-        if (!edits.some(showsInTextOnly)) return withEdits(now, edits);
-        const tried = tryEdits(file, project, edits);
-        return tried && ruled(tried);
-      };
-      const rules = checkLayout(layout, edited, options?.rules ? createCheckMemory() : memoryOf(file));
-      const checked: Checked = {
-        findings: project.problems.map(findingOf).concat(rules.findings),
-        notChecked: rules.notChecked,
-      };
-      return {
-        file,
-        text: project.main.text,
-        layout,
-        checked,
-        findings: checked.findings,
-        basis: basisOf(layout, checked),
-        rulesNamed: project.rulesNamed,
-        ruleSetNames: project.ruleSetNames,
-        locate: project.locate,
-        textOf: (each) => project.sheets.get(each)?.text,
-        files: [...project.sheets.keys()],
-      };
-    },
+    analyse: (file, options) => finish(analyseInSteps(file, options)),
+    analyseInSteps,
     forget(file) {
       reader.forget(file);
       memories.delete(file);

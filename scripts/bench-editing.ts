@@ -1,7 +1,8 @@
 /**
  * One key to the findings, over standard input and output, all checks on: our server beside one that does nothing and beside the
- * parser library's own, on the same text in the same run. Also the start, the heap after many edits, and how long a request waits
- * behind an edit. `node scripts/bench-editing.ts [edits] [--part editing|start|heap|steady|waiting] [--lines N]  [--only ours,idle]
+ * parser library's own, on the same text in the same run. Also the start, the heap after many edits, how long a request waits
+ * behind an edit, and how long one that is taken back while a text is read for the first time. `steady` edits 5 000 times, at many
+ * places, and takes minutes. `node scripts/bench-editing.ts [edits] [--part editing|start|heap|steady|waiting] [--lines N]  [--only ours,idle]
  * [--profile FOLDER]`
  */
 import { type ChildProcess, spawn } from 'node:child_process';
@@ -12,6 +13,7 @@ import process from 'node:process';
 import { parseArgs } from 'node:util';
 import { build } from 'esbuild';
 import {
+  CancellationTokenSource,
   createMessageConnection,
   type MessageConnection,
   StreamMessageReader,
@@ -39,7 +41,11 @@ try {
     else if (part === 'start') await benchStart(servers);
     else if (part === 'heap') await benchHeap(servers, 64);
     else if (part === 'steady') await benchHeap(servers, 5_000);
-    else if (part === 'waiting') for (const lines of asked.lines) await benchWaiting(servers, Number(lines));
+    else if (part === 'waiting')
+      for (const lines of asked.lines) {
+        await benchWaiting(servers, Number(lines));
+        await benchTakingBack(servers, Number(lines));
+      }
     else throw new Error(`there is no part ${part}`);
   }
 } finally {
@@ -109,29 +115,30 @@ async function start(
   return { connection, child, published: (version) => new Promise((resolve) => waiting.set(version, resolve)) };
 }
 
-/** Times of one key each, in milliseconds: a digit in the middle of the text, written and taken back. */
+/**
+ * Times of one key each, in milliseconds: a digit in the middle of the text, written and taken back. Where it is to happen at many
+ * places, the next pair of keys goes to another one.
+ */
 async function timesOfEdits(
   { connection, published }: Client,
   text: string,
   count: number,
+  places: 'one' | 'many' = 'one',
 ): Promise<readonly number[]> {
   const opened = published(1);
   void connection.sendNotification('textDocument/didOpen', {
     textDocument: { uri, languageId: 'sillwright', version: 1, text },
   });
   await opened;
-  const lines = text.split('\n');
-  const isAnchor = /^\s+anchor\s+\S+-\d+\s+\S+\s+at\s+(?=\d)/;
-  const middle = lines.findIndex((line, index) => index > lines.length / 2 && isAnchor.test(line));
-  const column = isAnchor.exec(lines[middle] ?? '')?.[0].length;
-  if (column === undefined) throw new Error('no anchor in the second half of the text');
+  const anchors = stationsIn(text);
+  const middle = anchors.findIndex(({ line }) => line > text.split('\n').length / 2);
+  if (middle < 0) throw new Error('no anchor in the second half of the text');
   const times: number[] = [];
   for (let version = 2; version < count + 2; version += 1) {
     const isBack = version % 2 === 1;
-    const range = {
-      start: { line: middle, character: column },
-      end: { line: middle, character: column + (isBack ? 1 : 0) },
-    };
+    const next = places === 'many' ? Math.floor(version / 2) * 37 : 0;
+    const { line, character } = anchors[(middle + next) % anchors.length] ?? { line: 0, character: 0 };
+    const range = { start: { line, character }, end: { line, character: character + (isBack ? 1 : 0) } };
     const done = published(version);
     const began = performance.now();
     void connection.sendNotification('textDocument/didChange', {
@@ -144,6 +151,15 @@ async function timesOfEdits(
     await new Promise((resolve) => setTimeout(resolve, 5));
   }
   return times;
+}
+
+/** Where the stations of new anchors begin. */
+function stationsIn(text: string): readonly { readonly line: number; readonly character: number }[] {
+  const anchor = /^\s+anchor\s+\S+-\d+\s+\S+\s+at\s+(?=\d)/;
+  return text.split('\n').flatMap((each, line) => {
+    const character = anchor.exec(each)?.[0].length;
+    return character === undefined ? [] : [{ line, character }];
+  });
 }
 
 async function benchSize(servers: Servers, lines: number): Promise<void> {
@@ -201,7 +217,7 @@ async function benchHeap({ ours }: Servers, count: number): Promise<void> {
   const text = longHouseOf(10_000);
   const heaps: string[] = [];
   for (let done = 0; done < count; done += Math.min(count, 1_000)) {
-    await timesOfEdits(client, text, Math.min(count, 1_000));
+    await timesOfEdits(client, text, Math.min(count, 1_000), count > 1_000 ? 'many' : 'one');
     heaps.push(await heap());
     await client.connection.sendNotification('textDocument/didClose', { textDocument: { uri } });
   }
@@ -233,6 +249,45 @@ async function benchWaiting({ ours }: Servers, lines: number): Promise<void> {
   }
   client.child.kill();
   console.log(`request right behind an edit, ${lines} lines: ${ms(share(waits, 0.5))} / ${ms(share(waits, 0.95))} ms`);
+}
+
+/** How long it takes until a request is answered that is taken back while a text is read for the first time. */
+async function benchTakingBack({ ours, idle }: Servers, lines: number): Promise<void> {
+  const text = longHouseOf(lines);
+  const told: string[] = [];
+  for (const server of [ours, idle]) {
+    if (!server) continue;
+    const waits: number[] = [];
+    // Each time in a server of its own, where nothing is warm.
+    for (let run = 0; run < 4; run += 1) {
+      const { connection, child, published } = await start(server);
+      let isRead = false;
+      void published(1).then(() => {
+        isRead = true;
+      });
+      void connection.sendNotification('textDocument/didOpen', {
+        textDocument: { uri, languageId: 'sillwright', version: 1, text },
+      });
+      for (let request = 0; request < 24 && (server === idle || !isRead); request += 1) {
+        const source = new CancellationTokenSource();
+        const params = { textDocument: { uri }, position: { line: 1, character: 4 } };
+        const answer = connection.sendRequest('textDocument/hover', params, source.token).then(
+          () => server === idle,
+          () => true,
+        );
+        await new Promise((resolve) => setTimeout(resolve, 3));
+        const began = performance.now();
+        source.cancel();
+        // What was answered before it was taken back tells nothing.
+        if (await answer) waits.push(performance.now() - began);
+        await new Promise((resolve) => setTimeout(resolve, 20));
+      }
+      child.kill();
+    }
+    const name = server === idle ? 'does nothing' : 'ours';
+    told.push(`${name} ${ms(share(waits, 0.5))} / ${ms(share(waits, 0.95))} ms (${waits.length} requests)`);
+  }
+  console.log(`request taken back during the first reading, ${lines} lines: ${told.join('; ')}`);
 }
 
 async function stop({ connection, child }: Client): Promise<void> {

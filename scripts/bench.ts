@@ -2,7 +2,7 @@
 import { spawnSync } from 'node:child_process';
 import { join } from 'node:path';
 
-const benches = ['bench-parse.ts', 'bench-editing.ts', 'bench-placement.ts'];
+const benches = ['bench-parse.ts', 'bench-editing.ts', 'bench-placement.ts', 'bench-pane.ts'];
 
 for (const bench of benches) {
   console.log(`\n${bench.replace(/^bench-|\.ts$/g, '')}`);

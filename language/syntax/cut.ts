@@ -41,12 +41,17 @@ export interface CutAgain {
  * Cuts only where the text differs from the joined texts of the blocks that it had before: the same blocks as `cutBlocks` gives.
  * A block beside the edit is cut again with it, since its first line, its end and the comments after it may now be others.
  */
-export function cutAgain(text: string, texts: readonly string[]): CutAgain {
-  const lengthOf = (index: number): number => texts[index]?.length ?? 0;
+export function cutAgain(
+  text: string,
+  old: { readonly text: string; readonly blocks: readonly { readonly text: string }[] },
+): CutAgain {
+  const { blocks } = old;
+  const lengthOf = (index: number): number => blocks[index]?.text.length ?? 0;
+  const sameBefore = sameAtStart(old.text, text);
   let before = 0;
   let start = 0;
-  for (let own = texts[0]; own !== undefined && standsAt(text, start, own); own = texts[before]) {
-    start += own.length;
+  while (before < blocks.length && start + lengthOf(before) <= sameBefore) {
+    start += lengthOf(before);
     before += 1;
   }
   const stepBack = (): void => {
@@ -56,18 +61,19 @@ export function cutAgain(text: string, texts: readonly string[]): CutAgain {
   };
   stepBack();
   // The last line of a file may go on: its heading is whole only where a line break follows.
-  if (!/[\r\n]$/.test(texts[before] ?? '')) stepBack();
+  if (!/[\r\n]$/.test(blocks[before]?.text ?? '')) stepBack();
 
+  const sameAfter = Math.min(sameAtEnd(old.text, text), text.length - start);
   let after = 0;
   let end = text.length;
-  while (after < texts.length - before) {
-    const own = texts[texts.length - 1 - after] ?? '';
-    if (end - own.length < start || !standsAt(text, end - own.length, own)) break;
-    end -= own.length;
+  while (after < blocks.length - before) {
+    const length = lengthOf(blocks.length - 1 - after);
+    if (text.length - end + length > sameAfter) break;
+    end -= length;
     after += 1;
   }
   const takeIn = (): void => {
-    end += lengthOf(texts.length - after);
+    end += lengthOf(blocks.length - after);
     after -= 1;
   };
   if (after > 0) takeIn();
@@ -80,9 +86,29 @@ export function cutAgain(text: string, texts: readonly string[]): CutAgain {
   }
 }
 
-/** A part of a text is no copy, and two texts are compared faster than one is searched. */
-const standsAt = (text: string, start: number, part: string): boolean =>
-  text.slice(start, start + part.length) === part;
+/** How many characters two texts share at their beginning. A part of a text is no copy, and parts are compared very fast. */
+function sameAtStart(a: string, b: string): number {
+  const most = Math.min(a.length, b.length);
+  let same = 0;
+  for (let step = longestStep; step >= 1; step /= 2) {
+    while (same + step <= most && a.slice(same, same + step) === b.slice(same, same + step)) same += step;
+  }
+  return same;
+}
+
+function sameAtEnd(a: string, b: string): number {
+  const most = Math.min(a.length, b.length);
+  const part = (text: string, same: number, step: number): string =>
+    text.slice(text.length - same - step, text.length - same);
+  let same = 0;
+  for (let step = longestStep; step >= 1; step /= 2) {
+    while (same + step <= most && part(a, same, step) === part(b, same, step)) same += step;
+  }
+  return same;
+}
+
+/** A power of two, so that it can be halved down to one character. */
+const longestStep = 8192;
 
 function cut(text: string): { readonly blocks: readonly CutBlock[]; readonly endsInComment: boolean } {
   const blocks: CutBlock[] = [];

@@ -1,12 +1,14 @@
 import type { FileId, FileSpan, SourceMap, SourceSpan } from '../domain/model/source.ts';
+import type { Steps } from '../domain/steps.ts';
+import { finish } from '../domain/steps.ts';
 import { libraryTexts } from '../generated/library.ts';
 import type { Keeper } from './assemble/keeper.ts';
 import { createKeeper } from './assemble/keeper.ts';
 import type { AssembledLayout } from './assemble/layout.ts';
-import { assembleLayout } from './assemble/layout.ts';
+import { assembleLayoutInSteps } from './assemble/layout.ts';
 import type { Problem } from './problem.ts';
-import type { Sheet, SheetBlock } from './sheet.ts';
-import { readSheet } from './sheet.ts';
+import type { BegunBlocks, Sheet, SheetBlock } from './sheet.ts';
+import { readSheetInSteps } from './sheet.ts';
 
 /** Where texts come from: open editors and a disk, a zip, a test. */
 export interface FileHost {
@@ -26,6 +28,11 @@ export interface Project extends AssembledLayout {
 
 export interface ProjectReader {
   read(file: FileId): Project;
+  /**
+   * The same, leaving off after each block and each wall that had to be made anew. What was read before somebody gave up is not
+   * read again. Of the same project, only the newest steps may go on.
+   */
+  readInSteps(file: FileId): Steps<Project>;
   /** Nobody edits the file any more: what was kept of it is let go. */
   forget(file: FileId): void;
 }
@@ -33,43 +40,52 @@ export interface ProjectReader {
 /** Reads projects again and again, keeping what an edit did not touch. */
 export function createProjectReader(host: FileHost): ProjectReader {
   const sheets = new Map<FileId, Sheet>();
+  const begun = new Map<FileId, BegunBlocks>();
   const keepers = new Map<FileId, Keeper>();
 
-  const sheetOf = (file: FileId, text: string): Sheet => {
+  function* sheetInSteps(file: FileId, text: string): Steps<Sheet> {
     const previous = sheets.get(file);
     if (previous && previous.text === text) return previous;
-    const sheet = readSheet(file, text, previous);
+    const blocks: BegunBlocks = begun.get(file) ?? new Map();
+    begun.set(file, blocks);
+    const sheet = yield* readSheetInSteps(file, text, previous, blocks);
     sheets.set(file, sheet);
+    begun.delete(file);
     return sheet;
-  };
+  }
+
+  function* readInSteps(file: FileId): Steps<Project> {
+    const keeper = keepers.get(file) ?? createKeeper();
+    keepers.set(file, keeper);
+    keeper.beginRound();
+    const project = yield* readProject(file, host, sheetInSteps, keeper);
+    keeper.endRound();
+    return project;
+  }
 
   return {
-    read(file) {
-      const keeper = keepers.get(file) ?? createKeeper();
-      keepers.set(file, keeper);
-      const project = readProject(file, host, sheetOf, keeper);
-      keeper.endRound();
-      return project;
-    },
+    read: (file) => finish(readInSteps(file)),
+    readInSteps,
     forget(file) {
       keepers.delete(file);
       sheets.delete(file);
+      begun.delete(file);
     },
   };
 }
 
-function readProject(
+function* readProject(
   file: FileId,
   host: FileHost,
-  sheetOf: (file: FileId, text: string) => Sheet,
+  sheetInSteps: (file: FileId, text: string) => Steps<Sheet>,
   keeper: Keeper,
-): Project {
+): Steps<Project> {
   const problems: Problem[] = [];
   const inUse = new Map<FileId, Sheet>();
   const open = new Set<FileId>();
-  const ordered: SheetBlock[] = [];
+  const inOrder: (readonly SheetBlock[])[] = [];
 
-  const visit = (sheet: Sheet): void => {
+  function* visit(sheet: Sheet): Steps<void> {
     inUse.set(sheet.file, sheet);
     open.add(sheet.file);
     for (const block of sheet.blocks) {
@@ -97,16 +113,18 @@ function readProject(
         say('missing-file', `\`use "${path}"\`: ${answer.missing}.`);
         continue;
       }
-      visit(sheetOf(target.file, answer.text));
+      yield* visit(yield* sheetInSteps(target.file, answer.text));
     }
     open.delete(sheet.file);
-    // One by one: as arguments of one call, the blocks of a long file would fill the stack.
-    for (const block of sheet.blocks) ordered.push(block);
-  };
+    inOrder.push(sheet.blocks);
+  }
 
   const answer = host.read(file);
-  const main = sheetOf(file, 'text' in answer ? answer.text : '');
-  visit(main);
+  const main = yield* sheetInSteps(file, 'text' in answer ? answer.text : '');
+  yield* visit(main);
+
+  const [alone, ...more] = inOrder;
+  const ordered = alone && more.length === 0 ? alone : inOrder.flat();
 
   const locate = (span: SourceSpan): FileSpan | undefined => {
     const place = inUse.get(span.block.file)?.places.get(span.block);
@@ -114,8 +132,8 @@ function readProject(
     return { file: span.block.file, start: place + span.start, end: place + span.end };
   };
   const sourceMap: SourceMap = { locate };
-  const { problems: assemblyProblems, ...assembled } = assembleLayout(
-    { blocks: ordered, builtIn: builtInBlocks(), sourceMap },
+  const { problems: assemblyProblems, ...assembled } = yield* assembleLayoutInSteps(
+    { blocks: ordered, builtIn: yield* builtInBlocks(), sourceMap },
     keeper,
   );
   return {
@@ -123,13 +141,27 @@ function readProject(
     sheets: inUse,
     locate,
     ...assembled,
-    problems: [...ordered.flatMap((block) => block.problems), ...problems, ...assemblyProblems],
+    problems: problemsOf(ordered).concat(problems, assemblyProblems),
   };
 }
 
+function problemsOf(blocks: readonly SheetBlock[]): readonly Problem[] {
+  const problems: Problem[] = [];
+  for (const block of blocks) for (const problem of block.problems) problems.push(problem);
+  return problems;
+}
+
+const builtInSheets = new Map<string, readonly SheetBlock[]>();
 let builtIn: readonly SheetBlock[] | undefined;
+
 /** The shipped rule sets and hardware, read once. */
-function builtInBlocks(): readonly SheetBlock[] {
-  builtIn ??= [...libraryTexts].flatMap(([name, text]) => readSheet(`built-in:${name}`, text).blocks);
+function* builtInBlocks(): Steps<readonly SheetBlock[]> {
+  if (builtIn) return builtIn;
+  for (const [name, text] of libraryTexts) {
+    if (builtInSheets.has(name)) continue;
+    const { blocks } = yield* readSheetInSteps(`built-in:${name}`, text, undefined, new Map());
+    builtInSheets.set(name, blocks);
+  }
+  builtIn = [...libraryTexts.keys()].flatMap((name) => builtInSheets.get(name) ?? []);
   return builtIn;
 }

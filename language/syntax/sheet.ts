@@ -1,5 +1,7 @@
 import type { Leaning, Question } from '../domain/model/layout.ts';
 import type { Block, FileId } from '../domain/model/source.ts';
+import type { Steps } from '../domain/steps.ts';
+import { finish } from '../domain/steps.ts';
 import type { CutBlock } from './cut.ts';
 import { cutAgain, cutBlocks } from './cut.ts';
 import type { BlockDraft } from './drafts.ts';
@@ -30,29 +32,48 @@ export interface Sheet {
 
 /** Reads a file; blocks whose text stands in `previous` are taken from there. */
 export function readSheet(file: FileId, text: string, previous?: Sheet): Sheet {
-  const before = previous?.file === file && previous.blocks.length > 0 ? previous : undefined;
-  return (before && readAround(before, text)) ?? readWhole(file, text, before?.blocks ?? []);
+  return finish(readSheetInSteps(file, text, previous, new Map()));
 }
 
-function readWhole(file: FileId, text: string, before: readonly SheetBlock[]): Sheet {
+/** Blocks by their key that were read for a text which another took the place of before all of it was read. */
+export type BegunBlocks = Map<string, SheetBlock>;
+
+/** The same, leaving off after each block that it had to read. */
+export function* readSheetInSteps(
+  file: FileId,
+  text: string,
+  previous: Sheet | undefined,
+  begun: BegunBlocks,
+): Steps<Sheet> {
+  const before = previous?.file === file && previous.blocks.length > 0 ? previous : undefined;
+  const around = before && (yield* readAround(before, text, begun));
+  return around ?? (yield* readWhole(file, text, before?.blocks ?? [], begun));
+}
+
+function* readWhole(file: FileId, text: string, before: readonly SheetBlock[], begun: BegunBlocks): Steps<Sheet> {
   const known = new Map(before.map((block) => [block.key, block]));
   const copies = new Map<string, number>();
-  const blocks = cutBlocks(text).map((cut) => {
+  const blocks: SheetBlock[] = [];
+  for (const cut of cutBlocks(text)) {
     const copy = (copies.get(cut.text) ?? 0) + 1;
     copies.set(cut.text, copy);
     const key = copy === 1 ? cut.text : `${copy}\u0000${cut.text}`;
-    return known.get(key) ?? readBlock({ file, key }, cut);
-  });
+    blocks.push(known.get(key) ?? begun.get(key) ?? (yield* readNext({ file, key }, cut, begun)));
+  }
   return sheetOf(file, text, blocks, copies);
 }
 
+function* readNext(place: Block, cut: CutBlock, begun: BegunBlocks): Steps<SheetBlock> {
+  const block = readBlock(place, cut);
+  begun.set(place.key, block);
+  yield;
+  return block;
+}
+
 /** Reads only what an edit touched; `undefined` where that has a twin in the file, since each counts those above it. */
-function readAround(previous: Sheet, text: string): Sheet | undefined {
+function* readAround(previous: Sheet, text: string, begun: BegunBlocks): Steps<Sheet | undefined> {
   const { file, blocks: old } = previous;
-  const { before, after, between } = cutAgain(
-    text,
-    old.map((block) => block.text),
-  );
+  const { before, after, between } = cutAgain(text, previous);
   const touched = old.slice(before, old.length - after);
   const copies = new Map(previous.copies);
   for (const block of touched) {
@@ -66,7 +87,8 @@ function readAround(previous: Sheet, text: string): Sheet | undefined {
     // A part of a text keeps the whole text in memory: one that stays from each edit would keep them all.
     const own = known.get(cut.text)?.text ?? ownText(cut.text);
     copies.set(own, 1);
-    blocks.push(known.get(own) ?? readBlock({ file, key: own }, { ...cut, text: own }));
+    const block = known.get(own) ?? begun.get(own);
+    blocks.push(block ?? (yield* readNext({ file, key: own }, { ...cut, text: own }, begun)));
   }
   for (const block of old.slice(old.length - after)) blocks.push(block);
   return sheetOf(file, text, blocks, copies);

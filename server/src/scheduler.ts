@@ -8,9 +8,24 @@ export interface Scheduler {
 }
 
 const soon: (work: () => void) => void =
-  typeof setImmediate === 'function' ? (work) => void setImmediate(work) : (work) => void setTimeout(work, 0);
+  typeof setImmediate === 'function' ? (work) => void setImmediate(work) : inTurn();
 
-export function createScheduler(work: () => void): Scheduler {
+/** Long work is done in parts no longer than this, in milliseconds, so that no message waits where a person would see it. */
+const longestPart = 5;
+
+/** Tells whether a part that begins now may go on. */
+export function timeForOnePart(): () => boolean {
+  const end = performance.now() + longestPart;
+  return () => performance.now() < end;
+}
+
+/** Lets messages in between two pieces of work. */
+export function otherMessages(): Promise<void> {
+  return new Promise(soon);
+}
+
+/** @param hasMore whether the work is to run again, once the messages that came meanwhile are read */
+export function createScheduler(work: () => void, hasMore: () => boolean = () => false): Scheduler {
   let asked = 0;
   let waiting = false;
 
@@ -22,16 +37,29 @@ export function createScheduler(work: () => void): Scheduler {
         if (asked !== before) return waitForQuiet();
         waiting = false;
         work();
+        if (hasMore()) request();
       }),
     );
   }
 
-  return {
-    request() {
-      asked += 1;
-      if (waiting) return;
-      waiting = true;
-      waitForQuiet();
-    },
+  function request(): void {
+    asked += 1;
+    if (waiting) return;
+    waiting = true;
+    waitForQuiet();
+  }
+
+  return { request };
+}
+
+/** In a browser, where a timer of no time at all still takes some milliseconds. */
+function inTurn(): (work: () => void) => void {
+  const { port1, port2 } = new MessageChannel();
+  const due: (() => void)[] = [];
+  port1.addEventListener('message', () => due.shift()?.());
+  port1.start();
+  return (work) => {
+    due.push(work);
+    port2.postMessage(undefined);
   };
 }

@@ -1,7 +1,11 @@
 import {
+  type CancellationToken,
   type ClientCapabilities,
   type Connection,
+  DidChangeConfigurationNotification,
   type InitializeResult,
+  LSPErrorCodes,
+  ResponseError,
   TextDocumentSyncKind,
   TextDocuments,
 } from 'vscode-languageserver';
@@ -17,6 +21,7 @@ import { diagnostics } from './features/diagnostics.ts';
 import { documentLinks } from './features/document-links.ts';
 import { documentSymbols } from './features/document-symbols.ts';
 import { drawings } from './features/drawings.ts';
+import { editsFromPane } from './features/edits-from-pane.ts';
 import { folding } from './features/folding.ts';
 import { formatting } from './features/formatting.ts';
 import { hover } from './features/hover.ts';
@@ -24,11 +29,13 @@ import { inlayHints } from './features/inlay-hints.ts';
 import { layoutCounts } from './features/layout-state.ts';
 import { names } from './features/names.ts';
 import { preview } from './features/preview.ts';
+import { ruleSets } from './features/rule-sets.ts';
 import { schedule } from './features/schedule.ts';
 import { selectionRanges } from './features/selection-ranges.ts';
 import { semanticTokens } from './features/semantic-tokens.ts';
 import { workspaceSymbols } from './features/workspace-symbols.ts';
-import { createScheduler } from './scheduler.ts';
+import { type AskedOf, patientConnection, type Wait } from './patient-connection.ts';
+import { createScheduler, timeForOnePart } from './scheduler.ts';
 import { createWorkspaceFiles, type ReadFromDisk } from './workspace-files.ts';
 
 export interface ServerParts {
@@ -39,7 +46,7 @@ export interface ServerParts {
 const features = [
   ...[diagnostics, codeActions, hover, completion, inlayHints, codeLenses],
   ...[documentSymbols, workspaceSymbols, names, documentLinks, folding, selectionRanges, semanticTokens, formatting],
-  ...[schedule, drawings, preview, layoutCounts],
+  ...[schedule, drawings, preview, editsFromPane, layoutCounts, ruleSets],
 ];
 
 const defaultSettings: Settings = { showHints: false };
@@ -50,7 +57,7 @@ export function startServer(connection: Connection, parts: ServerParts): void {
   const files = createWorkspaceFiles((uri) => documents.get(uri), parts.readFromDisk);
   const analyses = createAnalyses(parts.createAnalyser(files), files, reportCrash);
   const context: ServerContext = {
-    connection,
+    connection: patientConnection(connection, untilMade),
     documents,
     files,
     analyses,
@@ -68,7 +75,8 @@ export function startServer(connection: Connection, parts: ServerParts): void {
   const waiting = new Set<FileId>();
   /** Used files that are not open, as the analysis read them. */
   const unopened = new WeakMap<Analysis, Map<FileId, TextDocument>>();
-  const scheduler = createScheduler(analyseWaiting);
+  const scheduler = createScheduler(analyseWaiting, () => waiting.size > 0);
+  const held = new Set<HeldRequest>();
 
   let foldersMayChange = false;
   connection.onInitialize((params): InitializeResult => {
@@ -87,6 +95,9 @@ export function startServer(connection: Connection, parts: ServerParts): void {
   });
   connection.onInitialized(() => {
     void readSettings();
+    // Some editors tell of new settings only where they are asked to.
+    if (client.workspace?.didChangeConfiguration?.dynamicRegistration === true)
+      void connection.client.register(DidChangeConfigurationNotification.type, { section: 'sillwright' });
     if (!foldersMayChange) return;
     connection.workspace.onDidChangeWorkspaceFolders(async () => {
       const folders = (await connection.workspace.getWorkspaceFolders()) ?? [];
@@ -126,11 +137,51 @@ export function startServer(connection: Connection, parts: ServerParts): void {
     scheduler.request();
   }
 
+  /** As much as fits into one part: edits that come meanwhile are read before the next, and make what was begun stale. */
   function analyseWaiting(): void {
-    const roots = [...waiting];
-    waiting.clear();
-    for (const root of roots) analyses.of(root);
-    for (const hook of hooks) guarded('telling the editor', undefined, () => hook.analysed?.(roots));
+    const hasTime = timeForOnePart();
+    const made: FileId[] = [];
+    for (const root of waiting) {
+      if (!analyses.goOn(root, hasTime)) break;
+      waiting.delete(root);
+      made.push(root);
+      if (!hasTime()) break;
+    }
+    if (made.length > 0) {
+      for (const hook of hooks) guarded('telling the editor', undefined, () => hook.analysed?.(made));
+    }
+    answerHeld();
+  }
+
+  /** Until what is asked about is analysed. Mostly it is, or there is so little to do that it is done first. */
+  function untilMade(asked: AskedOf, token: CancellationToken): Wait | undefined {
+    const { file } = asked;
+    const document = documents.get(file);
+    if (!document || analyses.goOn(file, timeForOnePart())) return undefined;
+    const takenBack = new ResponseError(LSPErrorCodes.RequestCancelled, 'The request was taken back.');
+    // Of one that came together with its request, the library says nothing later.
+    if (token.isCancellationRequested) return Promise.resolve(takenBack);
+    return new Promise((resolve) => {
+      const request: HeldRequest = { ...asked, version: document.version, end: resolve };
+      held.add(request);
+      token.onCancellationRequested(() => {
+        if (held.delete(request)) resolve(takenBack);
+      });
+      waiting.add(file);
+      scheduler.request();
+    });
+  }
+
+  function answerHeld(): void {
+    for (const request of held) {
+      const document = documents.get(request.file);
+      const moved = request.ofPlace && document !== undefined && document.version !== request.version;
+      if (!moved && document && !analyses.isMade(request.file)) continue;
+      held.delete(request);
+      request.end(
+        moved ? new ResponseError(LSPErrorCodes.ContentModified, 'The text was edited meanwhile.') : undefined,
+      );
+    }
   }
 
   function documentOf(analysis: Analysis, file: FileId): TextDocument {
@@ -163,6 +214,11 @@ export function startServer(connection: Connection, parts: ServerParts): void {
       `Sillwright failed while ${what}. This is a defect of Sillwright, not of your file.\n${detail}`,
     );
   }
+}
+
+interface HeldRequest extends AskedOf {
+  readonly version: number;
+  readonly end: (instead: ResponseError<void> | undefined) => void;
 }
 
 function settingsFrom(given: unknown): Settings {

@@ -14,6 +14,7 @@ import {
   type ProtocolConnection,
   type PublishDiagnosticsParams,
   type Range,
+  type RegistrationParams,
   StreamMessageReader,
   StreamMessageWriter,
   type TextEdit,
@@ -29,10 +30,14 @@ export interface EditorClient {
   readonly published: readonly PublishDiagnosticsParams[];
   /** What the server wrote to its log. */
   readonly logged: readonly string[];
+  /** Methods that the server asked to be told of. */
+  readonly registered: readonly string[];
   open(uri: string, text: string, version?: number): void;
   /** Replaces the first occurrence of a text; returns the new version. */
   change(uri: string, from: string, to: string): number;
   close(uri: string): void;
+  /** Notifications in one piece, as they arrive when the server was busy meanwhile. They are not applied to the texts here. */
+  sendAtOnce(notifications: readonly { readonly method: string; readonly params: unknown }[]): void;
   text(uri: string): string;
   version(uri: string): number;
   /** The first publication for this file, made already or yet to come, that fits. */
@@ -110,6 +115,7 @@ async function connect(
   const documents = new Map<string, TextDocument>();
   const published: PublishDiagnosticsParams[] = [];
   const logged: string[] = [];
+  const registered: string[] = [];
   const waiting = new Set<() => void>();
   let settings: Readonly<Record<string, unknown>> = {};
   let taken = (): void => {};
@@ -121,6 +127,10 @@ async function connect(
     'window/logMessage',
     (params: { readonly message: string }) => void logged.push(params.message),
   );
+  connection.onRequest('client/registerCapability', ({ registrations }: RegistrationParams) => {
+    registered.push(...registrations.map(({ method }) => method));
+    return null;
+  });
   connection.onRequest('workspace/configuration', ({ items }: { readonly items: readonly unknown[] }) =>
     items.map(() => settings),
   );
@@ -164,6 +174,7 @@ async function connect(
     connection,
     published,
     logged,
+    registered,
     open(uri, text, version = 1) {
       documents.set(uri, TextDocument.create(uri, 'sillwright', version, text));
       const textDocument = { uri, languageId: 'sillwright', version, text };
@@ -181,6 +192,13 @@ async function connect(
     close(uri) {
       documents.delete(uri);
       void connection.sendNotification('textDocument/didClose', { textDocument: { uri } });
+    },
+    sendAtOnce(notifications) {
+      const messages = notifications.map((each) => {
+        const content = JSON.stringify({ jsonrpc: '2.0', ...each });
+        return `Content-Length: ${Buffer.byteLength(content)}\r\n\r\n${content}`;
+      });
+      to.write(messages.join(''));
     },
     text: (uri) => document(uri).getText(),
     version: (uri) => document(uri).version,

@@ -2,6 +2,8 @@ import type { Analyser, Analysis, FileHost } from '../../language/analysis.ts';
 import type { Layout } from '../../language/domain/model/layout.ts';
 import type { FileId, SourceSpan } from '../../language/domain/model/source.ts';
 import type { Finding } from '../../language/domain/rules/finding.ts';
+import type { Steps } from '../../language/domain/steps.ts';
+import { finish } from '../../language/domain/steps.ts';
 
 /**
  * An analyser for tests of the server alone: every `bad` in a text is an error, `use other.sill` reads another file,
@@ -10,16 +12,24 @@ import type { Finding } from '../../language/domain/rules/finding.ts';
 export function createFakeAnalyser(
   host: FileHost,
   analysed: (file: FileId, text: string) => void = () => undefined,
+  stepped: (file: FileId, text: string) => void = () => undefined,
 ): Analyser {
+  /** A step for each `long` in the text. */
+  function* analyseInSteps(file: FileId): Steps<Analysis> {
+    const texts = new Map<FileId, string>();
+    readInto(texts, host, file);
+    const text = texts.get(file) ?? '';
+    for (const _ of text.matchAll(/long/g)) {
+      stepped(file, text);
+      yield;
+    }
+    analysed(file, text);
+    if (text.includes('explode')) throw new Error('a defect of ours');
+    return asAnalysis(file, texts);
+  }
   return {
-    analyse(file) {
-      const texts = new Map<FileId, string>();
-      readInto(texts, host, file);
-      const text = texts.get(file) ?? '';
-      analysed(file, text);
-      if (text.includes('explode')) throw new Error('a defect of ours');
-      return asAnalysis(file, texts);
-    },
+    analyse: (file) => finish(analyseInSteps(file)),
+    analyseInSteps,
     forget() {},
   };
 }

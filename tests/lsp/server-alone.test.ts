@@ -1,4 +1,5 @@
 import { afterEach, describe, expect, it } from 'vitest';
+import { CancellationTokenSource, LSPErrorCodes } from 'vscode-languageserver-protocol';
 import { type EditorClient, fileUri, startServerHere } from './editor-client.ts';
 import { createFakeAnalyser } from './fake-analyser.ts';
 
@@ -6,19 +7,39 @@ const main = fileUri('main.sill');
 const other = fileUri('other.sill');
 let client: EditorClient | undefined;
 const analysed: string[] = [];
+/** Texts that a step of their analysis was made of. */
+const stepped: string[] = [];
 const disk = new Map<string, string>();
 
 async function start(): Promise<EditorClient> {
   analysed.length = 0;
+  stepped.length = 0;
   disk.clear();
   client = await startServerHere({
-    createAnalyser: (host) => createFakeAnalyser(host, (_file, text) => void analysed.push(text)),
+    createAnalyser: (host) =>
+      createFakeAnalyser(
+        host,
+        (_file, text) => void analysed.push(text),
+        (_file, text) => {
+          stepped.push(text);
+          takeAMillisecond();
+        },
+      ),
     readFromDisk: (uri) => {
       const text = disk.get(uri);
       return text === undefined ? { missing: 'there is no such file' } : { text };
     },
   });
   return client;
+}
+
+function takeAMillisecond(): void {
+  const end = performance.now() + 1;
+  while (performance.now() < end);
+}
+
+async function steps(count: number): Promise<void> {
+  while (stepped.length < count) await new Promise((resolve) => setImmediate(resolve));
 }
 
 afterEach(async () => {
@@ -81,6 +102,20 @@ describe('a burst of twenty edits', () => {
     expect(analysed.length).toBeLessThan(10);
   });
 
+  it('that arrives at once is published once', async () => {
+    const editor = await start();
+    editor.open(main, 'bad');
+    await editor.publication(main);
+    const changes = Array.from({ length: 20 }, (_, edit) => ({
+      textDocument: { uri: main, version: edit + 2 },
+      contentChanges: [{ range: { start: { line: 0, character: 0 }, end: { line: 0, character: 0 } }, text: 'bad ' }],
+    }));
+    editor.sendAtOnce(changes.map((params) => ({ method: 'textDocument/didChange', params })));
+    const last = await editor.publication(main, (params) => params.version === 21);
+    expect(last.diagnostics).toHaveLength(21);
+    expect(editor.published.filter((params) => params.uri === main).map((params) => params.version)).toEqual([1, 21]);
+  });
+
   it('answers a request in the middle of it from the text as it then is', async () => {
     const editor = await start();
     editor.open(main, 'start');
@@ -88,6 +123,82 @@ describe('a burst of twenty edits', () => {
     // Nothing is known of this text yet: the request may not be answered from the text before.
     await editor.codeActions(main, { start: { line: 0, character: 0 }, end: { line: 0, character: 0 } });
     expect(analysed).toContain('bad');
+  });
+});
+
+describe('a text that takes long to read', () => {
+  const long = 'long '.repeat(120);
+  const start0 = { line: 0, character: 0 };
+  const hover = { textDocument: { uri: main }, position: start0 };
+
+  it('does not keep a request from being taken back', async () => {
+    const editor = await start();
+    editor.open(main, long);
+    const source = new CancellationTokenSource();
+    const answer = editor.connection.sendRequest('textDocument/hover', hover, source.token);
+    await steps(20);
+    source.cancel();
+    await expect(answer).rejects.toMatchObject({ code: LSPErrorCodes.RequestCancelled });
+    expect(analysed).toEqual([]);
+    await editor.publication(main);
+    expect(analysed).toEqual([long]);
+  });
+
+  it('does not hold a request that is taken back in the same breath', async () => {
+    const editor = await start();
+    editor.open(main, long);
+    await steps(20);
+    const source = new CancellationTokenSource();
+    const answer = editor.connection.sendRequest('textDocument/hover', hover, source.token);
+    source.cancel();
+    await expect(answer).rejects.toMatchObject({ code: LSPErrorCodes.RequestCancelled });
+    expect(analysed).toEqual([]);
+    await editor.publication(main);
+  });
+
+  it('is read once for what is asked meanwhile, and all of it is answered', async () => {
+    const editor = await start();
+    editor.open(main, long);
+    await steps(10);
+    const [symbols, hovered] = await Promise.all([editor.symbols(main), editor.hover(main, start0)]);
+    expect([symbols, hovered]).toEqual([[], null]);
+    expect(analysed).toEqual([long]);
+    expect(stepped).toHaveLength(120);
+  });
+
+  it('lets what needs no reading through at once', async () => {
+    const editor = await start();
+    editor.open(main, long);
+    await editor.connection.sendRequest('textDocument/foldingRange', { textDocument: { uri: main } });
+    expect(analysed).toEqual([]);
+    await editor.publication(main);
+  });
+
+  it('is left for the text that an edit makes of it, and nothing is said of the old one', async () => {
+    const editor = await start();
+    editor.open(main, `${long}good`);
+    await steps(10);
+    const answer = editor.connection.sendRequest('textDocument/hover', hover);
+    await steps(30);
+    const version = editor.change(main, 'good', 'bad');
+    // The place that was asked about may have moved.
+    await expect(answer).rejects.toMatchObject({ code: LSPErrorCodes.ContentModified });
+    const said = await editor.publication(main);
+    expect(said).toMatchObject({ version, diagnostics: [{ code: 'language/bad' }] });
+    expect(analysed).toEqual([`${long}bad`]);
+    expect(editor.published.filter((params) => params.uri === main)).toHaveLength(1);
+  });
+
+  it('holds up no other file for good, and is forgotten when it is closed', async () => {
+    const editor = await start();
+    editor.open(main, long);
+    await steps(10);
+    const answer = editor.hover(main, start0);
+    editor.open(other, 'bad');
+    editor.close(main);
+    expect(await answer).toBeNull();
+    expect((await editor.publication(other)).diagnostics).toHaveLength(1);
+    expect(analysed).toEqual(['bad']);
   });
 });
 

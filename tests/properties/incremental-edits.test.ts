@@ -3,6 +3,7 @@ import { describe, expect, it } from 'vitest';
 import type { Analysis } from '../../language/analysis.ts';
 import { createAnalyser } from '../../language/analysis.ts';
 import type { SourceSpan } from '../../language/domain/model/source.ts';
+import { finish } from '../../language/domain/steps.ts';
 import { houseOf } from '../support/houses/house.ts';
 import { patience } from '../support/houses/many-houses.ts';
 import { exampleHost } from '../support/read-layout.ts';
@@ -10,6 +11,7 @@ import { exampleHost } from '../support/read-layout.ts';
 /** Of each sequence of edits, every one is held against an analysis by somebody who never saw the text before. */
 const EDITS_EACH = 12;
 const SEQUENCES = process.env.SILLWRIGHT_LONG ? 834 : 25;
+const SEQUENCES_IN_STEPS = process.env.SILLWRIGHT_LONG ? 200 : 5;
 
 const EXAMPLES = ['maple-designed.sill', 'maple-surveyed.sill'];
 
@@ -33,10 +35,7 @@ describe('an analysis that keeps what an edit did not touch', () => {
               const before = now.get(file) ?? '';
               now.set(file, each.undo ? (history[each.undo % history.length]?.get(file) ?? before) : each.make(before));
               history.push(new Map(now));
-              const kept = seen(analyser.analyse(main));
-              const fresh = seen(createAnalyser(host).analyse(main));
-              // Texts compare fast; the parts are compared only to show where they differ.
-              if (JSON.stringify(kept) !== JSON.stringify(fresh)) expect(kept).toEqual(fresh);
+              expectSame(analyser.analyse(main), createAnalyser(host).analyse(main));
             }
           },
         ),
@@ -45,7 +44,45 @@ describe('an analysis that keeps what an edit did not touch', () => {
     },
     patience,
   );
+
+  it(
+    'says the same when it was made in steps, left and begun anew between edits, with another house between the steps',
+    () => {
+      const left = fc.record({ edit, steps: fc.nat({ max: 60 }), goesOn: fc.boolean() });
+      fc.assert(
+        fc.property(start, start, fc.array(left, { minLength: 6, maxLength: 6 }), (one, two, edits) => {
+          const now = new Map([...two.texts, ...one.texts]);
+          const second = `beside ${two.main}`;
+          now.set(second, two.texts.get(two.main) ?? '');
+          const host = { ...exampleHost, read: (file: string) => textIn(now, file) };
+          const analyser = createAnalyser(host);
+          const beside = analyser.analyseInSteps(second);
+          for (const { edit: each, steps, goesOn } of edits) {
+            now.set(one.main, each.make(now.get(one.main) ?? ''));
+            const running = analyser.analyseInSteps(one.main);
+            let step = running.next();
+            for (let count = 0; count < steps && step.done !== true; count += 1) {
+              beside.next();
+              step = running.next();
+            }
+            if (goesOn)
+              expectSame(step.done === true ? step.value : finish(running), createAnalyser(host).analyse(one.main));
+          }
+          expectSame(analyser.analyse(one.main), createAnalyser(host).analyse(one.main));
+          expectSame(analyser.analyse(second), createAnalyser(host).analyse(second));
+        }),
+        { numRuns: SEQUENCES_IN_STEPS },
+      );
+    },
+    patience,
+  );
 });
+
+function expectSame(kept: Analysis, fresh: Analysis): void {
+  const [one, other] = [seen(kept), seen(fresh)];
+  // Texts compare fast; the parts are compared only to show where they differ.
+  if (JSON.stringify(one) !== JSON.stringify(other)) expect(one).toEqual(other);
+}
 
 function textIn(texts: ReadonlyMap<string, string>, file: string): ReturnType<typeof exampleHost.read> {
   const text = texts.get(file);

@@ -130,10 +130,7 @@ describe('the texts of the blocks', () => {
           const start = at % (before.length + 1);
           const now = before.slice(0, start) + added.join('') + before.slice(start + length);
           const old = cutBlocks(before);
-          const again = cutAgain(
-            now,
-            old.map((block) => block.text),
-          );
+          const again = cutAgain(now, { text: before, blocks: old });
           const moved = now.length - before.length;
           expect([
             ...old.slice(0, again.before),

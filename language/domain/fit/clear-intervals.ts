@@ -54,15 +54,25 @@ interface Answer {
   readonly lacking: IntervalIndex<Lacking>;
 }
 
-/** Kept as long as the layout: checks and fixes ask the same many times. */
-const answers = new WeakMap<Layout, WeakMap<SillPiece | Wall, WeakMap<Connector, Map<string, Answer>>>>();
+/**
+ * Checks, fixes and drawings ask the same many times, of one board after the other: answers about the boards of a layout that were
+ * asked about last are kept as long as the layout.
+ */
+const answers = new WeakMap<Layout, Map<SillPiece | Wall, WeakMap<Connector, Map<string, Answer>>>>();
+const mostBoards = 48;
 
 function answerFor(fitCase: FitCase): Answer {
   const { layout, wall, piece, connector } = fitCase;
-  const ofLayout = answers.get(layout) ?? new WeakMap<SillPiece | Wall, WeakMap<Connector, Map<string, Answer>>>();
+  const ofLayout = answers.get(layout) ?? new Map<SillPiece | Wall, WeakMap<Connector, Map<string, Answer>>>();
   answers.set(layout, ofLayout);
-  const ofPiece = ofLayout.get(piece ?? wall) ?? new WeakMap<Connector, Map<string, Answer>>();
-  ofLayout.set(piece ?? wall, ofPiece);
+  const board = piece ?? wall;
+  let ofPiece = ofLayout.get(board);
+  if (!ofPiece) {
+    const [oldest] = ofLayout.keys();
+    if (oldest && ofLayout.size >= mostBoards) ofLayout.delete(oldest);
+    ofPiece = new WeakMap<Connector, Map<string, Answer>>();
+    ofLayout.set(board, ofPiece);
+  }
   const ofConnector = ofPiece.get(connector) ?? new Map<string, Answer>();
   ofPiece.set(connector, ofConnector);
   const shim = keyOf(fitCase.shim);

@@ -8,12 +8,13 @@ export interface IntervalIndex<Item extends Stretch> {
 
 /** Sorted by left end, with the furthest right end so far beside it: a query looks back only as far as something reaches. */
 export function intervalIndex<Item extends Stretch>(items: readonly Item[]): IntervalIndex<Item> {
+  if (items.length === 0) return nothingThere;
   const sorted = items.toSorted((a, b) => a.from - b.from || a.to - b.to);
-  const reach: number[] = [];
+  const reach = new Float64Array(sorted.length);
   let furthest = Number.NEGATIVE_INFINITY;
-  for (const item of sorted) {
+  for (const [index, item] of sorted.entries()) {
     furthest = Math.max(furthest, item.to);
-    reach.push(furthest);
+    reach[index] = furthest;
   }
   return {
     overlapping(from, to) {
@@ -27,6 +28,9 @@ export function intervalIndex<Item extends Stretch>(items: readonly Item[]): Int
     },
   };
 }
+
+/** Of most things a wall has none. */
+const nothingThere: IntervalIndex<never> = { overlapping: () => [] };
 
 /** The first index whose item starts at `station` or later. */
 function firstNotBefore(sorted: readonly Stretch[], station: number): number {

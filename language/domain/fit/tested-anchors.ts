@@ -11,9 +11,16 @@ export function passedTest(layout: Layout, wall: Wall, anchor: FoundAnchor): boo
 
 /** The old anchors of a wall that passed a test, by name: what checks of the wall rest on of the record. */
 export function provenIn(layout: Layout, wall: Wall): string {
-  if (layout.record.length === 0) return '';
-  return wall.foundAnchors.flatMap((each) => (passedTest(layout, wall, each) ? [each.name] : [])).join(' ');
+  const { record } = layout;
+  if (record.length === 0 || wall.foundAnchors.length === 0) return '';
+  const before = knownOnWalls.get(wall);
+  if (before?.record === record) return before.proven;
+  const proven = wall.foundAnchors.flatMap((each) => (passedTest(layout, wall, each) ? [each.name] : [])).join(' ');
+  knownOnWalls.set(wall, { record, proven });
+  return proven;
 }
+
+const knownOnWalls = new WeakMap<Wall, { readonly record: readonly DayRecord[]; readonly proven: string }>();
 
 const known = new WeakMap<readonly DayRecord[], ReadonlyMap<string, 'passed' | 'failed'>>();
 

@@ -1,5 +1,7 @@
 import type { Layout } from '../model/layout.ts';
 import type { SourceSpan } from '../model/source.ts';
+import type { Steps } from '../steps.ts';
+import { finish } from '../steps.ts';
 import { acceptedOnHouse } from './acceptances.ts';
 import type { RawFinding } from './check-wall.ts';
 import type { Rule, Seen } from './define.ts';
@@ -7,7 +9,7 @@ import type { NotChecked } from './finding.ts';
 import { headOf } from './head-of-house.ts';
 import { rules } from './registry.ts';
 import type { RunResult } from './run-rule.ts';
-import { runRule } from './run-rule.ts';
+import { nothingHeard, runRule, withoutProposals } from './run-rule.ts';
 
 export interface HouseChecked {
   readonly findings: readonly RawFinding[];
@@ -23,6 +25,11 @@ export type HouseMemory = Map<Rule, { readonly read: Read; readonly source: Sour
  * only when a part of the house that it read is another object than before.
  */
 export function checkHouse(layout: Layout, onWalls: Seen, memory?: HouseMemory): HouseChecked {
+  return finish(checkHouseInSteps(layout, onWalls, memory));
+}
+
+/** The same, leaving off after each rule that ran. */
+export function* checkHouseInSteps(layout: Layout, onWalls: Seen, memory?: HouseMemory): Steps<HouseChecked> {
   const findings: RawFinding[] = [];
   const acceptedAs = new Map<RawFinding, string>();
   const notChecked: NotChecked[] = [];
@@ -31,6 +38,7 @@ export function checkHouse(layout: Layout, onWalls: Seen, memory?: HouseMemory):
   let seen = onWalls;
   for (const rule of rules) {
     if (rule.on !== 'house') continue;
+    const before = memory?.get(rule);
     const result = memory ? resultFrom(memory, rule, layout, source, seen) : run(rule, layout, source, seen);
     const accepted = acceptedOnHouse(layout, result.findings, seen.acceptances);
     for (const [raw, reason] of accepted.acceptedAs) acceptedAs.set(raw, reason);
@@ -38,13 +46,16 @@ export function checkHouse(layout: Layout, onWalls: Seen, memory?: HouseMemory):
     for (const each of result.notChecked) notChecked.push(each);
     if (result.crashes.length > 0) seen = { ...seen, crashes: [...seen.crashes, ...result.crashes] };
     if (accepted.seen !== seen.acceptances) seen = { ...seen, acceptances: accepted.seen };
+    if (result !== before?.result) yield;
   }
   return { findings, acceptedAs, notChecked };
 }
 
 function run(rule: Rule, layout: Layout, source: SourceSpan, seen: Seen): RunResult {
   const thing = { id: 'house', source, station: undefined, layer: 'title' as const };
-  return runRule(rule, layout, { subject: { layout }, wall: undefined, piece: undefined, ...thing }, seen);
+  const heard = nothingHeard();
+  runRule(rule, layout, [{ subject: { layout }, wall: undefined, piece: undefined, ...thing }], seen, heard);
+  return heard;
 }
 
 interface Read {
@@ -56,7 +67,8 @@ function resultFrom(memory: HouseMemory, rule: Rule, layout: Layout, source: Sou
   const before = memory.get(rule);
   if (before && before.source === source && isAsRead(before.read, layout, seen)) return before.result;
   const read = { layout: new Map<keyof Layout, unknown>(), seen: new Map<keyof Seen, unknown>() };
-  const result = run(rule, recording(layout, read.layout), source, recording(seen, read.seen));
+  const said = run(rule, recording(layout, read.layout), source, recording(seen, read.seen));
+  const result = { ...said, findings: withoutProposals(said.findings) };
   memory.set(rule, { read, source, result });
   return result;
 }

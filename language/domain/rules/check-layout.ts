@@ -4,17 +4,20 @@ import { provenIn } from '../fit/tested-anchors.ts';
 import { withEdits } from '../fixes/apply-in-memory.ts';
 import type { Acceptance, Layout, Wall } from '../model/layout.ts';
 import { knownValue } from '../model/reading.ts';
+import type { Steps } from '../steps.ts';
+import { finish } from '../steps.ts';
 import type { AcceptedOnWall } from './acceptances.ts';
 import { acceptedOnWall, seenOnWalls } from './acceptances.ts';
 import type { HouseMemory } from './check-house.ts';
-import { checkHouse } from './check-house.ts';
+import { checkHouse, checkHouseInSteps } from './check-house.ts';
 import type { RawFinding, WallChecked, WallPart } from './check-wall.ts';
-import { checkWall, wholeWall } from './check-wall.ts';
+import { checkWall, proposalsOnWall, wholeWall } from './check-wall.ts';
 import type { Checked } from './checked.ts';
-import type { Crash, OpenQuestion, Rule } from './define.ts';
+import type { Crash, OpenQuestion, Rule, Seen } from './define.ts';
 import type { Finding, NotChecked } from './finding.ts';
 import { isForgotten } from './load-path/wall-line-forgotten.ts';
 import type { RunResult } from './run-rule.ts';
+import { withoutProposals } from './run-rule.ts';
 import type { CheckAgain, Edited } from './verified-fixes.ts';
 import { verifiedFixes } from './verified-fixes.ts';
 
@@ -29,8 +32,30 @@ export function checkLayout(
   edited: Edited = withEdits,
   memory: CheckMemory = createCheckMemory(),
 ): Checked {
+  return finish(checkLayoutInSteps(layout, edited, memory));
+}
+
+/** The same, leaving off after each wall that had to be looked at again, and each rule on the house that ran. */
+export function* checkLayoutInSteps(layout: Layout, edited: Edited, memory: CheckMemory): Steps<Checked> {
   const trial = { layout, edited };
-  const walls = layout.walls.map((wall) => keptWall(layout, wall, memory, trial));
+  const walls: KeptWall['round'][] = [];
+  const checkNext = (wall: Wall): boolean => {
+    const before = memory.walls.get(wall)?.round;
+    const round = keptWall(layout, wall, memory, trial);
+    walls.push(round);
+    return round !== before;
+  };
+  for (const wall of layout.walls) if (checkNext(wall)) yield;
+  const onWalls = allOnWalls(layout, walls);
+  const house = yield* checkHouseInSteps(layout, onWalls.seen, memory.house);
+  const onHouse = house.findings.map((raw) => keptOnHouse(raw, house.acceptedAs.get(raw), memory, trial));
+  return {
+    findings: onHouse.concat(onWalls.findings),
+    notChecked: house.notChecked.concat(onWalls.notChecked),
+  };
+}
+
+function allOnWalls(layout: Layout, walls: readonly KeptWall['round'][]): Checked & { readonly seen: Seen } {
   const acceptances = seenOnWalls(
     layout,
     walls.map(({ accepted }) => accepted),
@@ -45,9 +70,7 @@ export function checkLayout(
     for (const each of checked.notChecked) notChecked.push(each);
     for (const each of own) findings.push(each);
   }
-  const house = checkHouse(layout, { openQuestions, crashes, acceptances }, memory.house);
-  const onHouse = house.findings.map((raw) => keptOnHouse(raw, house.acceptedAs.get(raw), memory, trial));
-  return { findings: onHouse.concat(findings), notChecked: [...house.notChecked, ...notChecked] };
+  return { seen: { openQuestions, crashes, acceptances }, findings, notChecked };
 }
 
 /** What was found of a house, kept while it is edited; for one house at a time. */
@@ -100,11 +123,28 @@ function onWall(wall: Wall, raw: RawFinding, accepted: string | undefined, kept:
   const known = kept.known.get(raw);
   if (known && known.accepted === accepted) return known.finding;
   const again: CheckAgain = (now) => wallAgain(now, wall);
-  const fixesIn = (now: Trial): Finding['fixes'] => verifiedFixes(now.layout, raw, now.edited, again);
+  const fixesIn = (now: Trial): Finding['fixes'] => {
+    const proposing = raw.proposes ? proposingAgain(raw, now.layout, wall) : undefined;
+    return proposing ? verifiedFixes(now.layout, proposing, now.edited, again) : [];
+  };
   const finding = asFinding(raw, accepted, () => kept.trial, fixesIn);
   kept.known.set(raw, { accepted, finding });
   return finding;
 }
+
+/** The same finding of the same wall, with what its rule proposes. */
+function proposingAgain(raw: RawFinding, layout: Layout, wall: Wall): RawFinding | undefined {
+  const before = proposals.get(layout);
+  const findings = before?.wall === wall ? before.findings : proposalsOnWall(layout, wall);
+  proposals.set(layout, { wall, findings });
+  const { message, span } = raw.finding;
+  return findings.find(
+    ({ identity, finding }) =>
+      identity === raw.identity && finding.message === message && finding.span.start === span.start,
+  );
+}
+/** Findings of one wall are mostly asked one after the other. */
+const proposals = new WeakMap<Layout, { readonly wall: Wall; readonly findings: readonly RawFinding[] }>();
 
 interface KeptOnHouse {
   readonly accepted: string | undefined;
@@ -134,7 +174,7 @@ function keptOnHouse(raw: RawFinding, accepted: string | undefined, memory: Chec
 
 /** A rule on the house may have looked at an earlier layout, of which what it proposes would still speak. */
 function fixesOnHouse(raw: RawFinding, { layout, edited }: Trial): Finding['fixes'] {
-  if (!raw.propose) return [];
+  if (!raw.proposes) return [];
   const now = houseAgain(layout).findings.find((each) => each.identity === raw.identity);
   return now ? verifiedFixes(layout, now, edited, houseAgain) : [];
 }
@@ -157,13 +197,18 @@ function checkedWall(layout: Layout, wall: Wall): WallChecked {
   if (before && sameInputs(before.around, around)) return before.checked;
   const parts = dependsOn(layout, wall).map(({ besides, inputs }, index): KeptPart => {
     const known = before?.parts[index];
-    return known && sameInputs(known.inputs, inputs) ? known : { inputs, part: checkWall(layout, wall, besides) };
+    return known && sameInputs(known.inputs, inputs) ? known : { inputs, part: keptPart(layout, wall, besides) };
   });
   const checked = before?.parts.every((each, index) => each.part === parts[index]?.part)
     ? before.checked
     : wholeWall(parts.map(({ part }) => part));
   keptParts.set(wall, { around, parts, checked });
   return checked;
+}
+
+function keptPart(layout: Layout, wall: Wall, besides: Rule['besides']): WallPart {
+  const part = checkWall(layout, wall, besides);
+  return { ...part, findings: withoutProposals(part.findings) };
 }
 
 /** Everything that `dependsOn` looks at, at a glance. */
@@ -214,7 +259,8 @@ const wholes = new WeakMap<Layout['rules'], (readonly unknown[])[]>();
 
 /** What all walls rest on, as one object that stays while its parts do. */
 function ofWholeHouse(layout: Layout): readonly unknown[] {
-  if (newest?.layout === layout) return newest.whole;
+  const before = wholeOfLayouts.get(layout);
+  if (before) return before;
   const { storeys, floorUnderside } = layout.house;
   const inputs = [
     layout.connectors,
@@ -233,10 +279,10 @@ function ofWholeHouse(layout: Layout): readonly unknown[] {
   const whole = known.find((each) => sameInputs(each, inputs)) ?? inputs;
   // Of the houses open side by side; an older one only costs checking its walls once more.
   wholes.set(layout.rules, [whole, ...known.filter((each) => each !== whole)].slice(0, 8));
-  newest = { layout, whole };
+  wholeOfLayouts.set(layout, whole);
   return whole;
 }
-let newest: { readonly layout: Layout; readonly whole: readonly unknown[] } | undefined;
+const wholeOfLayouts = new WeakMap<Layout, readonly unknown[]>();
 
 function sameInputs(a: readonly unknown[], b: readonly unknown[]): boolean {
   if (a.length !== b.length) return false;

@@ -2,11 +2,11 @@ import { drilledInto } from '../fit/drilled-holes.ts';
 import { pieceAt } from '../fit/piece-anchors.ts';
 import type { Layout, SillPiece, UnplacedSill, Wall } from '../model/layout.ts';
 import { applies } from './applies.ts';
-import type { Crash, OpenQuestion, Rule, Seen } from './define.ts';
+import type { Crash, OpenQuestion, Rule, RuleScope, Seen } from './define.ts';
 import type { NotChecked, RuleId } from './finding.ts';
 import { rules } from './registry.ts';
 import type { RuleSite, RunResult } from './run-rule.ts';
-import { runRule } from './run-rule.ts';
+import { nothingHeard, runRule } from './run-rule.ts';
 
 /** What the rules have to say of one wall, before anybody accepted anything. */
 export interface WallChecked {
@@ -23,26 +23,25 @@ export interface WallPart extends WallChecked {
 }
 
 export function checkWall(layout: Layout, wall: Wall, besides: Rule['besides']): WallPart {
-  const results: RunResult[] = [];
+  const heard = nothingHeard();
   const unreached: NotChecked[] = [];
+  const sites = new Map<RuleScope, readonly RuleSite[]>();
   for (const rule of rules) {
     if (rule.on === 'house' || rule.besides !== besides || !applies(rule, layout, wall)) continue;
-    for (const site of sitesOf(rule, wall)) {
-      const result = runRule(rule, layout, site, nothingSeen);
-      results.push(result);
-      // What crashed once crashes again; once is enough to say so.
-      if (result.crashes.length > 0) break;
-    }
-    if (rule.on === 'piece') unreached.push(...wall.unplaced.map((each) => notReached(rule, wall, each)));
+    const own = sites.get(rule.on) ?? sitesOf(rule.on, wall);
+    sites.set(rule.on, own);
+    runRule(rule, layout, own, nothingSeen, heard);
+    if (rule.on === 'piece') for (const each of wall.unplaced) unreached.push(notReached(rule, wall, each));
   }
-  return {
-    findings: results.flatMap((each) => each.findings),
-    notChecked: results.flatMap((each) => each.notChecked),
-    openQuestions: results.flatMap((each) => each.openQuestions),
-    crashes: results.flatMap((each) => each.crashes),
-    unreached,
-  };
+  return { ...heard, unreached };
 }
+
+/** What the rules have to say of one wall with what they propose, for as long as it is needed. */
+export function proposalsOnWall(layout: Layout, wall: Wall): readonly RawFinding[] {
+  return scopesBeside.flatMap((besides) => checkWall(layout, wall, besides).findings);
+}
+const scopesBeside = [undefined, 'round-corners', 'along-line'] as const satisfies readonly Rule['besides'][];
+
 const nothingSeen: Seen = { openQuestions: [], crashes: [], acceptances: [] };
 
 /** As if all rules had run in their order. */
@@ -68,8 +67,8 @@ function notReached(rule: Rule, wall: Wall, { name, wants, source }: UnplacedSil
   return { rule: rule.id, wants, thing: wall.id, wall: wall.name, piece: name, span: source };
 }
 
-function sitesOf(rule: Rule, wall: Wall): readonly RuleSite[] {
-  switch (rule.on) {
+function sitesOf(scope: RuleScope, wall: Wall): readonly RuleSite[] {
+  switch (scope) {
     case 'anchor':
       return drilledInto(wall).flatMap((anchor): readonly RuleSite[] => {
         const { connector } = anchor;

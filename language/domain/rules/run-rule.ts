@@ -32,6 +32,9 @@ export interface RunResult {
     readonly finding: Omit<Finding, 'fixes' | 'accepted'>;
     /** Which finding of its rule this is, whatever else is edited. */
     readonly identity: string;
+    /** Whether it came with something that a person might do. */
+    readonly proposes: boolean;
+    /** What that is; not in a result that is kept, since it holds on to the whole layout that the rule looked at. */
     readonly propose: ((layout: Layout) => readonly Fix[]) | undefined;
   }[];
   readonly notChecked: readonly NotChecked[];
@@ -39,23 +42,43 @@ export interface RunResult {
   readonly crashes: readonly Crash[];
 }
 
-/** Lets a rule look at one thing. What it throws is caught: our mistake, never the user's. */
-export function runRule(rule: Rule, layout: Layout, site: RuleSite, seen: Seen): RunResult {
-  const findings: RunResult['findings'][number][] = [];
-  const notChecked: NotChecked[] = [];
-  const openQuestions: OpenQuestion[] = [];
-  const crashes: Crash[] = [];
-  const asked: AskedLimit[] = [];
+/** Gathers what rules say. */
+export interface Heard {
+  readonly findings: RunResult['findings'][number][];
+  readonly notChecked: NotChecked[];
+  readonly openQuestions: OpenQuestion[];
+  readonly crashes: Crash[];
+}
+
+/** The same for keeping: what the findings propose is asked of the rule again. */
+export function withoutProposals(findings: RunResult['findings']): RunResult['findings'] {
+  return findings.map((each) => ({ ...each, propose: undefined }));
+}
+
+export function nothingHeard(): Heard {
+  return { findings: [], notChecked: [], openQuestions: [], crashes: [] };
+}
+
+/**
+ * Lets a rule look at one thing after the other. What it throws is caught: our mistake, never the user's. What crashed once crashes
+ * again; once is enough to say so.
+ */
+export function runRule(rule: Rule, layout: Layout, sites: readonly RuleSite[], seen: Seen, heard: Heard): void {
+  const [first] = sites;
+  if (!first) return;
+  let site = first;
+  let asked: AskedLimit[] = [];
   const units = layout.title.units;
-  const wall = site.wall?.name;
 
   const lacks: RuleContext['lacks'] = ({ wants, at, thing }) => {
-    notChecked.push({ rule: rule.id, wants, thing: thing ?? site.id, wall, piece: site.piece?.name, span: at });
+    const { wall, piece, id } = site;
+    heard.notChecked.push({ rule: rule.id, wants, thing: thing ?? id, wall: wall?.name, piece: piece?.name, span: at });
   };
   const leftOpen: RuleContext['leftOpen'] = (question, at) => {
     if (question.kind === 'depends') lacks({ wants: question.wants, at });
-    else openQuestions.push({ rule: rule.id, question, at });
+    else heard.openQuestions.push({ rule: rule.id, question, at });
   };
+  // One for all sites: a wall has many anchors, and most rules have nothing to say of most of them.
   const context: RuleContext = {
     layout,
     seen,
@@ -68,19 +91,19 @@ export function runRule(rule: Rule, layout: Layout, site: RuleSite, seen: Seen):
     showStation: (length) => formatStation(length, units),
     lacks,
     leftOpen,
-    report: (reported) => findings.push(completed(rule, site, reported, asked)),
+    report: (reported) => heard.findings.push(completed(rule, site, reported, asked)),
   };
-  try {
-    rule.check(site.subject, context);
-  } catch (thrown) {
-    crashes.push({
-      rule: rule.id,
-      wall,
-      reason: thrown instanceof Error ? thrown.message : String(thrown),
-      at: site.source,
-    });
+  for (const each of sites) {
+    site = each;
+    if (asked.length > 0) asked = [];
+    try {
+      rule.check(site.subject, context);
+    } catch (thrown) {
+      const reason = thrown instanceof Error ? thrown.message : String(thrown);
+      heard.crashes.push({ rule: rule.id, wall: site.wall?.name, reason, at: site.source });
+      return;
+    }
   }
-  return { findings, notChecked, openQuestions, crashes };
 }
 
 function completed(
@@ -110,6 +133,7 @@ function completed(
       identity,
     },
     identity,
+    proposes: reported.fixes !== undefined,
     propose: reported.fixes,
   };
 }

@@ -5,7 +5,9 @@
 export interface Keeper {
   /** @param key a name, or the object that the result is first of all made from */
   keep<T>(key: string | object, inputs: readonly unknown[], make: () => T): T;
-  /** Forgets what was not asked for since the last call. */
+  /** A round may be left before its end: the next one goes on with what it made. */
+  beginRound(): void;
+  /** Forgets what was not asked for in this round. */
   endRound(): void;
 }
 
@@ -32,11 +34,13 @@ export function createKeeper(): Keeper {
       kept.set(key, { inputs, value, round });
       return value;
     },
+    beginRound() {
+      round += 1;
+      asked = 0;
+    },
     endRound() {
       // Mostly nothing was left out, and nothing has to be looked for.
       if (asked < kept.size) for (const [key, { round: last }] of kept) if (last !== round) kept.delete(key);
-      round += 1;
-      asked = 0;
     },
   };
 }

@@ -6,6 +6,7 @@ import type {
   Leaning,
   MicroDegrees,
   NameReference,
+  Point,
   Question,
   ResistanceLine,
   Tags,
@@ -18,6 +19,7 @@ import type { Reading } from '../../domain/model/reading.ts';
 import { knownValue } from '../../domain/model/reading.ts';
 import type { SourceMap, SourceSpan } from '../../domain/model/source.ts';
 import type { RuleSet, RulesInForce } from '../../domain/rulesets/rule-set.ts';
+import type { Steps } from '../../domain/steps.ts';
 import { formatBoth } from '../../domain/units/format-length.ts';
 import type { Length } from '../../domain/units/length.ts';
 import { zero } from '../../domain/units/length.ts';
@@ -69,8 +71,25 @@ export interface VisibleBlocks {
   readonly sourceMap: SourceMap;
 }
 
-/** One house out of all blocks in sight. Total: what cannot be read is missing from it, with a problem; the rest stands. */
-export function assembleLayout(visible: VisibleBlocks, keeper: Keeper): AssembledLayout {
+/**
+ * One house out of all blocks in sight, leaving off after each wall that had to be made anew. Total: what cannot be read is missing
+ * from it, with a problem; the rest stands.
+ */
+export function* assembleLayoutInSteps(visible: VisibleBlocks, keeper: Keeper): Steps<AssembledLayout> {
+  const parts = layoutInParts(visible, keeper);
+  for (let wall = 0; wall < parts.walls; wall += 1) if (parts.assemble(wall)) yield;
+  return parts.whole();
+}
+
+interface LayoutInParts {
+  /** How many. */
+  readonly walls: number;
+  /** Each once and in order; true where it is not the one from before. */
+  assemble(wall: number): boolean;
+  whole(): AssembledLayout;
+}
+
+function layoutInParts(visible: VisibleBlocks, keeper: Keeper): LayoutInParts {
   const problems: Problem[] = [];
   const say: Say = (problem) => problems.push({ severity: 'error', related: [], replacements: [], ...problem });
   /** Keeps a part of the house with what there was to say of it. */
@@ -85,8 +104,8 @@ export function assembleLayout(visible: VisibleBlocks, keeper: Keeper): Assemble
   };
   /** The list as it was where it has the very same members: what is kept by it stays too. */
   const keepList = <T>(key: string, list: readonly T[]): readonly T[] => keeper.keep(key, list, () => list);
-  const drafts = byKind(visible.blocks);
-  const builtInDrafts = keeper.keep('built in', [visible.builtIn], () => byKind(visible.builtIn));
+  const { drafts, leanings: allLeanings, questions: onBlocks } = sortedOut(visible.blocks);
+  const builtInDrafts = keeper.keep('built in', [visible.builtIn], () => sortedOut(visible.builtIn).drafts);
   const titleDrafts = drafts.layout;
   const title = keepTelling('title', titleDrafts, (sayOfTitle) => assembleTitle(titleDrafts, sayOfTitle));
   const typicals = drafts.typical;
@@ -135,13 +154,13 @@ export function assembleLayout(visible: VisibleBlocks, keeper: Keeper): Assemble
   const markStates = keeper.keep('marks', records, () => statesOfMarks(records));
   const issues = drafts.issue;
   const works = drafts.work;
-  const worksByName = new Map<string, WorkDraft[]>();
-  for (const work of works) {
-    const key = work.on.name.toLowerCase();
-    const own = worksByName.get(key);
-    if (own) own.push(work);
-    else worksByName.set(key, [work]);
-  }
+  const worksByName = keeper.keep(
+    'works by name',
+    works.map((work) => work.on.name),
+    () => placesByName(works.map((work) => work.on.name)),
+  );
+  const worksOn = (key: string): readonly WorkDraft[] =>
+    worksByName.get(key)?.flatMap((index) => works[index] ?? []) ?? noWorks;
   const marksAreUsedTwice = keeper.keep('marks used twice', works.map(marksInWords), () => {
     let any = false;
     sayMarksUsedTwice(works, () => (any = true));
@@ -149,12 +168,15 @@ export function assembleLayout(visible: VisibleBlocks, keeper: Keeper): Assemble
   });
   if (marksAreUsedTwice) keepTelling('words on marks used twice', works, (own) => sayMarksUsedTwice(works, own));
   const questions: Question[] = [];
-  const wallDrafts = uniqueByName(drafts.wall, 'wall', say);
+  const allNames = drafts.wall.map((draft) => draft.name);
+  const areToldApart = keeper.keep('walls told apart', allNames, () => placesByName(allNames).size === allNames.length);
+  const wallDrafts = areToldApart ? drafts.wall : uniqueByName(drafts.wall, 'wall', say);
   const girderDrafts = uniqueByName(drafts.girder, 'girder', say);
   const wallNames = keepList(
     'wall names',
     wallDrafts.map((draft) => draft.name),
   );
+  const wallKeys = keeper.keep('wall keys', [wallNames], () => wallNames.map((name) => name.toLowerCase()));
   const speaksOfMarks = records.length + issues.length > 0;
   const marks = keeper.keep(
     'marks in sight',
@@ -164,21 +186,25 @@ export function assembleLayout(visible: VisibleBlocks, keeper: Keeper): Assemble
   const events = keeper.keep('events', [marks, ...records], () => eventsByOwner(records, marks));
   const placesByWall: EventPlaces[] = [];
   const common = keeper.keep('common to walls', [typical, title.face, title.units, connectors], () => ({}));
-  const assembledWalls = wallDrafts.map((draft) => {
-    const key = draft.name.toLowerCase();
-    const own = worksByName.get(key) ?? [];
-    const ownEvents = events.get(key) ?? [];
+  const assembledWalls: Wall[] = [];
+  const assemble = (index: number): boolean => {
+    const draft = wallDrafts[index];
+    const key = wallKeys[index];
+    if (!draft || key === undefined) return false;
+    const own = worksOn(key);
+    const ownEvents = events.get(key);
     // Of the record, only what speaks of this wall: a day's work on another one leaves it as it was.
-    const record =
-      ownEvents.length === 0
-        ? emptyWallRecord
-        : keeper.keep(
-            `record:${key}`,
-            ownEvents.flatMap(({ date, event }) => [date, event]),
-            () => wallRecordOf(draft.name, ownEvents),
-          );
-    const assembled = keeper.keep(draft, [common, record, ...own], () =>
-      assembleWall({
+    const record = ownEvents
+      ? keeper.keep(
+          `record:${key}`,
+          ownEvents.flatMap(({ date, event }) => [date, event]),
+          () => wallRecordOf(draft.name, ownEvents),
+        )
+      : emptyWallRecord;
+    let isNew = false;
+    const assembled = keeper.keep(draft, [common, record, ...own], () => {
+      isNew = true;
+      return assembleWall({
         draft,
         typical,
         works: own,
@@ -187,113 +213,132 @@ export function assembleLayout(visible: VisibleBlocks, keeper: Keeper): Assemble
         connectors,
         markStates: record.states,
         record,
-      }),
-    );
+      });
+    });
     for (const problem of assembled.problems) problems.push(problem);
     for (const question of assembled.questions) questions.push(question);
     if (assembled.places.size > 0) placesByWall.push(assembled.places);
-    return assembled.wall;
-  });
-  const placed = placeWalls(wallDrafts, assembledWalls, keeper, say);
+    assembledWalls.push(assembled.wall);
+    return isNew;
+  };
+  return { walls: wallDrafts.length, assemble, whole };
 
-  const girders = girderDrafts.map((draft) => {
-    const key = draft.name.toLowerCase();
-    const own = worksByName.get(key) ?? [];
-    return keepTelling(`girder:${key}`, [draft, connectors, markStates, ...own], (sayOfGirder) =>
-      assembleGirder({ draft, works: own, connectors, states: markStates, say: sayOfGirder }),
-    );
-  });
-  const known = new Set([...wallDrafts, ...girderDrafts].map((draft) => draft.name.toLowerCase()));
-  for (const work of works) {
-    if (known.has(work.on.name.toLowerCase())) continue;
-    say({
-      code: 'unresolved-name',
-      layer: 'design',
-      message: `No wall or girder \`${work.on.name}\` to work on, in this file or the files it uses.`,
-      span: work.on.source,
-      replacements: nearestName(
-        work.on,
-        [...wallDrafts, ...girderDrafts].map((draft) => draft.name),
-      ),
+  function whole(): AssembledLayout {
+    const placed = placeWalls(wallDrafts, assembledWalls, keeper, say);
+
+    const girders = girderDrafts.map((draft) => {
+      const key = draft.name.toLowerCase();
+      const own = worksOn(key);
+      return keepTelling(`girder:${key}`, [draft, connectors, markStates, ...own], (sayOfGirder) =>
+        assembleGirder({ draft, works: own, connectors, states: markStates, say: sayOfGirder }),
+      );
     });
-  }
+    const girderNames = new Map(girderDrafts.map((draft) => [draft.name.toLowerCase(), draft.name]));
+    const besideWalls = keeper.keep('works beside walls', [worksByName, wallKeys], () => {
+      const onWalls = new Set(wallKeys);
+      return works.flatMap((work, index) => (onWalls.has(work.on.name.toLowerCase()) ? [] : [index]));
+    });
+    for (const index of besideWalls) {
+      const work = works[index];
+      if (!work || girderNames.has(work.on.name.toLowerCase())) continue;
+      say({
+        code: 'unresolved-name',
+        layer: 'design',
+        message: `No wall or girder \`${work.on.name}\` to work on, in this file or the files it uses.`,
+        span: work.on.source,
+        replacements: nearestName(
+          work.on,
+          [...wallDrafts, ...girderDrafts].map((draft) => draft.name),
+        ),
+      });
+    }
 
-  const houses = drafts.house;
-  keepTelling('disagreements', houses, (sayOfHouse) => sayDisagreements(houses, sayOfHouse));
-  for (const draft of [...titleDrafts, ...houses, ...girderDrafts]) {
-    if (draft.questions.length === 0) continue;
-    const about = draft.kind === 'girder' ? `girder:${draft.name}` : undefined;
-    for (const question of questionsAbout(draft.questions, about)) questions.push(question);
-  }
-  // Walls have brought in those of their own work.
-  const onWalls = new Set(wallDrafts.map((draft) => draft.name.toLowerCase()));
-  const girderNames = new Map(girderDrafts.map((draft) => [draft.name.toLowerCase(), draft.name]));
-  for (const work of works) {
-    const on = work.on.name.toLowerCase();
-    if (onWalls.has(on)) continue;
-    const girder = girderNames.get(on);
-    const about = girder === undefined ? undefined : `girder:${girder}`;
-    for (const question of questionsAbout(work.questions, about)) questions.push(question);
-  }
-  for (const block of visible.blocks) for (const question of block.questions) questions.push(question);
-  const leanings = keepList(
-    'leanings',
-    visible.blocks.flatMap((block) => block.leanings),
-  );
-  const walls = [
-    ...placed.filter((wall) => wall.role === 'perimeter'),
-    ...placed.filter((wall) => wall.role === 'interior'),
-  ];
-  const lines = uniqueByName(drafts.line, 'line', say).map((draft) =>
-    keepTelling(`line:${draft.name}`, [draft, wallNames], (sayOfLine) => assembleLine(draft, wallNames, sayOfLine)),
-  );
-  const layout: Layout = {
-    title,
-    house: keeper.keep('house', [...houses, ...typicals], () => assembleHouse(houses, typicals)),
-    walls: keepList('walls', walls),
-    lines: keepList('lines', lines),
-    girders: keepList('girders', girders),
-    spaces: keepList(
-      'spaces',
-      drafts.space.map((draft) => draft.space),
-    ),
-    connectors,
-    prices: keepTelling('prices', drafts.prices, (sayOfPrices) => pricesByName(drafts.prices, sayOfPrices)),
-    rules: rules.inForce,
-    ...keepTelling(
-      'record',
-      [...records, ...issues, marks, wallNames, connectors, ...girderDrafts, ...placesByWall],
-      (sayOfRecord) =>
-        assembleRecord({
-          records,
-          issues,
-          marks,
-          walls: wallNames,
-          girders: girderDrafts,
-          connectors,
-          places: new Map(placesByWall.flatMap((own) => [...own])),
-          say: sayOfRecord,
-        }),
-    ),
-    questions: keepList('questions', questions),
-    assumptions: keeper.keep('assumptions', [leanings], () =>
-      leanings.filter((leaning): leaning is Leaning => leaning.quality !== 'unknown'),
-    ),
-    unknowns: keeper.keep('unknowns', [leanings], () =>
-      leanings.filter((leaning): leaning is Leaning => leaning.quality === 'unknown'),
-    ),
-    sourceMap: visible.sourceMap,
-  };
-  const rulesNamed = (names: readonly string[]): RulesInForce | undefined => {
-    const { inForce, unresolved } = assembleRules(
-      names.map((name) => ({ name, source: nowhere })),
-      ruleSets.map((draft) => draft.ruleSet),
-      builtInRuleSets.map((draft) => draft.ruleSet),
+    const houses = drafts.house;
+    keepTelling('disagreements', houses, (sayOfHouse) => sayDisagreements(houses, sayOfHouse));
+    for (const draft of [...titleDrafts, ...houses, ...girderDrafts]) {
+      if (draft.questions.length === 0) continue;
+      const about = draft.kind === 'girder' ? `girder:${draft.name}` : undefined;
+      for (const question of questionsAbout(draft.questions, about)) questions.push(question);
+    }
+    // Walls have brought in those of their own work.
+    for (const index of besideWalls) {
+      const work = works[index];
+      if (!work) continue;
+      const girder = girderNames.get(work.on.name.toLowerCase());
+      const about = girder === undefined ? undefined : `girder:${girder}`;
+      for (const question of questionsAbout(work.questions, about)) questions.push(question);
+    }
+    for (const question of onBlocks) questions.push(question);
+    const leanings = keepList('leanings', allLeanings);
+    const walls = [
+      ...placed.filter((wall) => wall.role === 'perimeter'),
+      ...placed.filter((wall) => wall.role === 'interior'),
+    ];
+    const lines = uniqueByName(drafts.line, 'line', say).map((draft) =>
+      keepTelling(`line:${draft.name}`, [draft, wallNames], (sayOfLine) => assembleLine(draft, wallNames, sayOfLine)),
     );
-    return unresolved.length > 0 ? undefined : inForce;
-  };
-  const ruleSetNames = [...ruleSets, ...builtInRuleSets].map((draft) => draft.ruleSet.name);
-  return { layout, rulesNamed, ruleSetNames, problems };
+    const layout: Layout = {
+      title,
+      house: keeper.keep('house', [...houses, ...typicals], () => assembleHouse(houses, typicals)),
+      walls: keepList('walls', walls),
+      lines: keepList('lines', lines),
+      girders: keepList('girders', girders),
+      spaces: keepList(
+        'spaces',
+        drafts.space.map((draft) => draft.space),
+      ),
+      connectors,
+      prices: keepTelling('prices', drafts.prices, (sayOfPrices) => pricesByName(drafts.prices, sayOfPrices)),
+      rules: rules.inForce,
+      ...keepTelling(
+        'record',
+        [...records, ...issues, marks, wallNames, connectors, ...girderDrafts, ...placesByWall],
+        (sayOfRecord) =>
+          assembleRecord({
+            records,
+            issues,
+            marks,
+            walls: wallNames,
+            girders: girderDrafts,
+            connectors,
+            places: new Map(placesByWall.flatMap((own) => [...own])),
+            say: sayOfRecord,
+          }),
+      ),
+      questions: keepList('questions', questions),
+      assumptions: keeper.keep('assumptions', [leanings], () =>
+        leanings.filter((leaning): leaning is Leaning => leaning.quality !== 'unknown'),
+      ),
+      unknowns: keeper.keep('unknowns', [leanings], () =>
+        leanings.filter((leaning): leaning is Leaning => leaning.quality === 'unknown'),
+      ),
+      sourceMap: visible.sourceMap,
+    };
+    const rulesNamed = (names: readonly string[]): RulesInForce | undefined => {
+      const { inForce, unresolved } = assembleRules(
+        names.map((name) => ({ name, source: nowhere })),
+        ruleSets.map((draft) => draft.ruleSet),
+        builtInRuleSets.map((draft) => draft.ruleSet),
+      );
+      return unresolved.length > 0 ? undefined : inForce;
+    };
+    const ruleSetNames = [...ruleSets, ...builtInRuleSets].map((draft) => draft.ruleSet.name);
+    return { layout, rulesNamed, ruleSetNames, problems };
+  }
+}
+
+const noWorks: readonly WorkDraft[] = [];
+
+/** Where in a list each name stands, whatever its case. */
+function placesByName(names: readonly string[]): ReadonlyMap<string, readonly number[]> {
+  const places = new Map<string, number[]>();
+  for (const [index, name] of names.entries()) {
+    const key = name.toLowerCase();
+    const own = places.get(key);
+    if (own) own.push(index);
+    else places.set(key, [index]);
+  }
+  return places;
 }
 const nowhere: SourceSpan = { block: { file: '', key: '' }, start: 0, end: 0 };
 
@@ -301,7 +346,12 @@ const noMarks: MarksInSight = { owners: new Map(), written: [] };
 
 type DraftsByKind = { readonly [Kind in BlockDraft['kind']]: readonly Extract<BlockDraft, { kind: Kind }>[] };
 
-function byKind(blocks: readonly SheetBlock[]): DraftsByKind {
+/** What blocks bring, by its kind. Blocks are many: they are gone through once. */
+function sortedOut(blocks: readonly SheetBlock[]): {
+  readonly drafts: DraftsByKind;
+  readonly leanings: readonly Leaning[];
+  readonly questions: readonly Question[];
+} {
   const drafts: { readonly [Kind in BlockDraft['kind']]: BlockDraft[] } = {
     ...{
       nothing: [],
@@ -317,8 +367,14 @@ function byKind(blocks: readonly SheetBlock[]): DraftsByKind {
     },
     ...{ record: [], issue: [], prices: [], connector: [], ruleset: [] },
   };
-  for (const { draft } of blocks) drafts[draft.kind].push(draft);
-  return drafts as DraftsByKind;
+  const leanings: Leaning[] = [];
+  const questions: Question[] = [];
+  for (const block of blocks) {
+    drafts[block.draft.kind].push(block.draft);
+    for (const leaning of block.leanings) leanings.push(leaning);
+    for (const question of block.questions) questions.push(question);
+  }
+  return { drafts: drafts as DraftsByKind, leanings, questions };
 }
 
 const knownQuestions = new WeakMap<readonly QuestionDraft[], readonly Question[]>();
@@ -626,8 +682,19 @@ function placeWalls(drafts: readonly WallDraft[], walls: readonly Wall[], keeper
     if (!ends.from || !ends.to) return wall;
     const { from, to } = ends;
     // The traverse is walked anew when a length changes; walls before it stay where they are.
-    return keeper.keep(wall, [from.x, from.y, to.x, to.y], () => ({ ...wall, plan: { from, to } }));
+    const before = placedWalls.get(wall);
+    if (before && isSamePlace(before.plan, from, to)) return before;
+    const placed = { ...wall, plan: { from, to } };
+    placedWalls.set(wall, placed);
+    return placed;
   });
+}
+
+/** By the wall as it was assembled. */
+const placedWalls = new WeakMap<Wall, Wall>();
+
+function isSamePlace(plan: Wall['plan'], from: Point, to: Point): boolean {
+  return plan?.from.x === from.x && plan.from.y === from.y && plan.to.x === to.x && plan.to.y === to.y;
 }
 
 function assembleHouse(drafts: readonly HouseDraft[], typicals: readonly TypicalDraft[]): House {

@@ -98,9 +98,11 @@ function sharesWord(a: object, b: object): boolean {
 /** A value over a stretch as a profile: level, or straight from the left end to the right end. */
 export function profileOver(value: VaryingDraft | undefined, stretch: Stretch): Profile | undefined {
   if (!value) return undefined;
-  const points: ProfilePoint[] = [{ station: stretch.from, value: value.first }];
-  if (stretch.to > stretch.from) points.push({ station: stretch.to, value: value.last ?? value.first });
-  return { points };
+  const first = { station: stretch.from, value: value.first };
+  // A list that grows takes room for more: there are many profiles, and none grows.
+  return {
+    points: stretch.to > stretch.from ? [first, { station: stretch.to, value: value.last ?? value.first }] : [first],
+  };
 }
 
 /** Adds a reading at one station: straight lines run through it. */

@@ -44,10 +44,14 @@ function countsInWords(analysis: Analysis, wall: Wall): string {
   const of = analysis.findings.filter(({ wall: on, accepted }) => on === wall.name && accepted === undefined);
   const errors = of.filter(({ severity }) => severity === 'error' || severity === 'stop').length;
   return [
-    wall.noWork ? 'no work here' : `${planned} anchors${built > 0 ? `, ${built} installed` : ''}`,
-    short > 0 ? `${short} of ${wall.pieces.length} boards short` : `${wall.pieces.length} boards`,
-    `${errors} ${errors === 1 ? 'error' : 'errors'}`,
+    wall.noWork ? 'no work here' : `${count(planned, 'anchor')}${built > 0 ? `, ${built} installed` : ''}`,
+    short > 0 ? `${short} of ${count(wall.pieces.length, 'board')} short` : count(wall.pieces.length, 'board'),
+    count(errors, 'error'),
   ].join(' · ');
+}
+
+function count(number: number, word: string): string {
+  return `${number} ${word}${number === 1 ? '' : 's'}`;
 }
 
 /** What says that a board lacks anchors. */

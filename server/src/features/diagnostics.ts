@@ -19,12 +19,14 @@ export interface DiagnosticData {
 export const diagnostics: Feature = {
   capabilities: {},
   register(context) {
-    const saidBy = new Map<FileId, ReadonlyMap<FileId, readonly Diagnostic[]>>();
+    const saidBy = new Map<FileId, Said>();
 
     function publish(files: Iterable<FileId>): void {
       for (const file of new Set(files)) {
         const version = context.documents.get(file)?.version;
-        const lists = [...saidBy.values()].flatMap((said) => [said.get(file) ?? []]).filter((list) => list.length > 0);
+        const lists = [...saidBy.values()]
+          .flatMap(({ byFile }) => [byFile.get(file) ?? []])
+          .filter((list) => list.length > 0);
         const all = lists.length > 1 ? withoutRepeats(lists.flat()) : [...(lists[0] ?? [])];
         const about = version === undefined ? { uri: file } : { uri: file, version };
         void context.connection.sendDiagnostics({ ...about, diagnostics: all });
@@ -37,10 +39,10 @@ export const diagnostics: Feature = {
         for (const root of roots) {
           if (!context.documents.get(root)) continue;
           const before = saidBy.get(root);
-          const said = diagnosticsOf(context, root);
+          const said = diagnosticsOf(context, root, before);
           saidBy.set(root, said);
-          for (const file of new Set([...(before?.keys() ?? []), ...said.keys()])) {
-            if (file === root || context.documents.get(file) || !same(before?.get(file), said.get(file)))
+          for (const file of new Set([...(before?.byFile.keys() ?? []), ...said.byFile.keys()])) {
+            if (file === root || context.documents.get(file) || !same(before?.byFile.get(file), said.byFile.get(file)))
               touched.push(file);
           }
         }
@@ -49,82 +51,105 @@ export const diagnostics: Feature = {
       closed(root) {
         const said = saidBy.get(root);
         saidBy.delete(root);
-        publish([root, ...(said?.keys() ?? [])]);
+        publish([root, ...(said?.byFile.keys() ?? [])]);
       },
     };
   },
 };
 
-function diagnosticsOf(context: ServerContext, root: FileId): ReadonlyMap<FileId, readonly Diagnostic[]> {
-  const byFile = new Map<FileId, Diagnostic[]>([[root, []]]);
-  const analysis = context.analyses.of(root);
-  if (!analysis) {
-    byFile.set(root, [couldNotCheck]);
-    return byFile;
-  }
-  const placeOf = placesOfBlocks(context, analysis);
-  for (const finding of analysis.findings) {
-    const place = placeOf(finding.span.block);
-    const diagnostic = place && keptDiagnostic(context, analysis, finding, place, placeOf);
-    if (!diagnostic) continue;
-    const list = byFile.get(place.uri);
-    if (list) list.push(diagnostic);
-    else byFile.set(place.uri, [diagnostic]);
-  }
-  return byFile;
+/** What was said of one house, with what is needed to say again what stayed. */
+interface Said {
+  readonly byFile: ReadonlyMap<FileId, readonly Diagnostic[]>;
+  readonly findings: readonly Finding[];
+  /** Of each finding; `undefined` where it has no place in a file. */
+  readonly diagnostics: readonly (Diagnostic | undefined)[];
+  /** Of every block that a finding leads to. */
+  readonly places: Map<Block, PlaceOfBlock>;
 }
 
 interface PlaceOfBlock {
   readonly uri: FileId;
-  /** The line that it begins on; it begins at the left edge. */
+  /** The line that it begins on; it begins at the left edge, and positions within it stay while the block does. */
   readonly line: number;
 }
-type PlaceOf = (block: Block) => PlaceOfBlock | undefined;
 
-/** Where each block stands now. Positions within a block stay while the block does. */
-function placesOfBlocks(context: ServerContext, analysis: Analysis): PlaceOf {
-  const places = new Map<Block, PlaceOfBlock | undefined>();
-  return (block) => {
-    if (places.has(block)) return places.get(block);
+function diagnosticsOf(context: ServerContext, root: FileId, before: Said | undefined): Said {
+  const analysis = context.analyses.of(root);
+  if (!analysis) {
+    return { byFile: new Map([[root, [couldNotCheck]]]), findings: [], diagnostics: [], places: new Map() };
+  }
+  const { findings } = analysis;
+  const byFile = new Map<FileId, Diagnostic[]>([[root, []]]);
+  const diagnostics: (Diagnostic | undefined)[] = [];
+  const sights = sightsOf(context, analysis, before?.places);
+  const indexBefore = indexesIn(before?.findings ?? [], findings.length);
+  let list: Diagnostic[] | undefined;
+  let listed: FileId | undefined;
+  for (const [index, finding] of findings.entries()) {
+    const place = sights.placeOf(finding.span.block);
+    const at = place && before && sights.stayed(finding) ? indexBefore(finding, index) : undefined;
+    const known = at === undefined ? undefined : before?.diagnostics[at];
+    const diagnostic = known ?? (place && toDiagnostic(context, analysis, finding));
+    diagnostics.push(diagnostic);
+    if (!diagnostic || !place) continue;
+    if (!list || listed !== place.uri) {
+      list = byFile.get(place.uri) ?? [];
+      listed = place.uri;
+      byFile.set(listed, list);
+    }
+    list.push(diagnostic);
+  }
+  return { byFile, findings, diagnostics, places: sights.places };
+}
+
+interface Sights {
+  readonly places: Map<Block, PlaceOfBlock>;
+  placeOf(block: Block): PlaceOfBlock | undefined;
+  /** Whether a finding and all that belongs to it stand on the lines where they stood. */
+  stayed(finding: Finding): boolean;
+}
+
+/** Where blocks stand now, and which of them stood on the same line when they were last looked at. */
+function sightsOf(
+  context: ServerContext,
+  analysis: Analysis,
+  before: ReadonlyMap<Block, PlaceOfBlock> = new Map(),
+): Sights {
+  const places = new Map<Block, PlaceOfBlock>();
+  const moved = new Set<Block>();
+  const look = (block: Block): PlaceOfBlock | undefined => {
     const start = analysis.locate({ block, start: 0, end: 0 });
-    const place = start && {
+    if (!start) return undefined;
+    const place = {
       uri: start.file,
       line: context.documentOf(analysis, start.file).positionAt(start.start).line,
     };
     places.set(block, place);
     return place;
   };
+  for (const [block, { uri, line }] of before) {
+    const now = look(block);
+    if (now?.uri !== uri || now.line !== line) moved.add(block);
+  }
+  const stands = (block: Block): boolean => !moved.has(block);
+  return {
+    places,
+    placeOf: (block) => places.get(block) ?? look(block),
+    stayed: ({ span, related }) =>
+      moved.size === 0 || (stands(span.block) && related.every((each) => stands(each.span.block))),
+  };
 }
 
-interface KeptDiagnostic {
-  readonly own: PlaceOfBlock;
-  readonly related: readonly (PlaceOfBlock | undefined)[];
-  readonly diagnostic: Diagnostic;
-}
-const kept = new WeakMap<Finding, KeptDiagnostic>();
-
-/** What was said of a finding before, where it and all that belongs to it stand on the lines where they stood. */
-function keptDiagnostic(
-  context: ServerContext,
-  analysis: Analysis,
-  finding: Finding,
-  own: PlaceOfBlock,
-  placeOf: PlaceOf,
-): Diagnostic | undefined {
-  const before = kept.get(finding);
-  const stayed =
-    before &&
-    isSamePlace(before.own, own) &&
-    finding.related.every(({ span }, index) => isSamePlace(before.related[index], placeOf(span.block)));
-  if (stayed) return before.diagnostic;
-  const diagnostic = toDiagnostic(context, analysis, finding);
-  const related = finding.related.map(({ span }) => placeOf(span.block));
-  if (diagnostic) kept.set(finding, { own, related, diagnostic });
-  return diagnostic;
-}
-
-function isSamePlace(a: PlaceOfBlock | undefined, b: PlaceOfBlock | undefined): boolean {
-  return a?.line === b?.line && a?.uri === b?.uri;
+/** Finds findings in an earlier list. Mostly a few in the middle have changed. */
+function indexesIn(before: readonly Finding[], count: number): (finding: Finding, index: number) => number | undefined {
+  let all: ReadonlyMap<Finding, number> | undefined;
+  return (finding, index) => {
+    if (before[index] === finding) return index;
+    const fromEnd = before.length - count + index;
+    if (before[fromEnd] === finding) return fromEnd;
+    all ??= new Map(before.map((each, at) => [each, at]));
+    return all.get(finding);
+  };
 }
 
 /** Silence would read as "nothing found". */

@@ -66,6 +66,10 @@ function outlineOf(analysis: Analysis, document: TextDocument): DocumentSymbol[]
 
 const symbolKinds: Readonly<Record<Exclude<PlacedThing['kind'], 'wall' | 'girder' | 'other'>, SymbolKind>> = {
   anchor: SymbolKind.Event,
+  tie: SymbolKind.Event,
+  angles: SymbolKind.Event,
+  panel: SymbolKind.Struct,
+  remedy: SymbolKind.Operator,
   'found-anchor': SymbolKind.Event,
   piece: SymbolKind.Field,
   obstruction: SymbolKind.Object,
@@ -82,7 +86,8 @@ function nameOf(placed: PlacedThing): string {
 }
 
 function wordOf(placed: PlacedThing): string {
-  if (placed.kind === 'anchor') return placed.thing.connectorName ?? '';
+  if (placed.kind === 'anchor' || placed.kind === 'tie' || placed.kind === 'angles')
+    return placed.thing.connectorName ?? '';
   if (placed.kind === 'obstruction') return placed.thing.label ?? '';
   return '';
 }

@@ -7,23 +7,22 @@ import {
   type LayoutState,
   layoutState,
 } from '../../../language/protocol/requests.ts';
-import type { Feature } from '../context.ts';
+import type { Feature, ServerContext } from '../context.ts';
+import { otherMessages } from '../scheduler.ts';
 
 /** Counts of findings: for the status bar after each analysis, and for many layouts at once when asked. */
 export const layoutCounts: Feature = {
   capabilities: {},
   register(context) {
     const sent = new Map<string, string>();
-    context.connection.onRequest<readonly LayoutCounts[], void>(checkAllRequest, ({ uris }: CheckAllParams) =>
-      uris.map((uri): LayoutCounts => {
-        const analysis = context.analyses.of(uri);
-        // A layout that nobody has open is not kept.
-        if (!context.documents.get(uri)) context.analyses.forget(uri);
-        if (!analysis) return { uri, reason: 'Sillwright failed on this text; see Output, Sillwright.' };
-        if (analysis.layout.walls.length === 0) return { uri, reason: 'no wall in it' };
-        return { uri, counts: countsOf(analysis) };
-      }),
-    );
+    context.connection.onRequest<readonly LayoutCounts[], void>(checkAllRequest, async ({ uris }: CheckAllParams) => {
+      const all: LayoutCounts[] = [];
+      for (const uri of uris) {
+        all.push(countsOfLayout(context, uri));
+        await otherMessages();
+      }
+      return all;
+    });
     return {
       analysed(roots) {
         for (const uri of roots) {
@@ -41,6 +40,15 @@ export const layoutCounts: Feature = {
     };
   },
 };
+
+function countsOfLayout(context: ServerContext, uri: string): LayoutCounts {
+  const analysis = context.analyses.of(uri);
+  // A layout that nobody has open is not kept.
+  if (!context.documents.get(uri)) context.analyses.forget(uri);
+  if (!analysis) return { uri, reason: 'Sillwright failed on this text; see Output, Sillwright.' };
+  if (analysis.layout.walls.length === 0) return { uri, reason: 'no wall in it' };
+  return { uri, counts: countsOf(analysis) };
+}
 
 function countsOf({ basis }: Analysis): CountsOfLayout {
   const { stops, errors, warnings, infos, notChecked, assumed } = basis.counts;

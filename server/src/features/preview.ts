@@ -55,6 +55,8 @@ export const preview: Feature = {
     function send(preview: OpenPreview): void {
       const { previewParts } = drawing ?? {};
       if (!previewParts || previews.get(preview.uri) !== preview) return;
+      // A long first reading goes on in parts and tells when it is done; a move of the cursor must not do it in one.
+      if (context.documents.get(preview.uri) && !context.analyses.isMade(preview.uri)) return;
       const update = context.guarded('drawing the preview', undefined, () =>
         nextUpdate(context, preview, previewParts),
       );

@@ -14,7 +14,7 @@ vi.mock('../../../language/domain/rulesets/limit-for.ts', async (original) => {
 
 import { fitSubjects } from '../../../language/domain/fit/footprint.ts';
 import { rules } from '../../../language/domain/rules/registry.ts';
-import { runRule } from '../../../language/domain/rules/run-rule.ts';
+import { nothingHeard, runRule } from '../../../language/domain/rules/run-rule.ts';
 import { inches, zero } from '../../../language/domain/units/length.ts';
 import * as make from '../../support/build-layout.ts';
 
@@ -55,7 +55,9 @@ describe.each(rules.map((rule) => [rule.id, rule] as const))('%s', (_id, rule) =
             station: undefined,
             layer: 'survey' as const,
           };
-          expect(runRule(rule, layout, site, nothing).crashes).toEqual([]);
+          const heard = nothingHeard();
+          runRule(rule, layout, [site], nothing, heard);
+          expect(heard.crashes).toEqual([]);
         }
       }
     }

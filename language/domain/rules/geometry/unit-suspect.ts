@@ -19,8 +19,7 @@ export const unitSuspect = defineRule({
   subjects: {},
   examples: [{ failing: thicknesses('8mm'), passing: thicknesses('8"') }],
   check({ layout }, context) {
-    for (const { value, usual, slip } of slipsIn(layout.walls.map(valuesOf)))
-      report(layout, value, usual, slip, context);
+    for (const { value, usual, slip } of slipsIn(layout)) report(layout, value, usual, slip, context);
   },
 });
 
@@ -30,15 +29,25 @@ interface SuspectValue {
   readonly slip: Slip;
 }
 
-/** Of the house that was looked at last: most edits change no value that is weighed here. */
-let newest: { readonly lists: readonly (readonly Value[])[]; readonly slips: readonly SuspectValue[] } | undefined;
+interface Weighed {
+  readonly lists: readonly (readonly Value[])[];
+  readonly slips: readonly SuspectValue[];
+}
 
-function slipsIn(lists: readonly (readonly Value[])[]): readonly SuspectValue[] {
+/** Of each house, by its title, which stays while others of its blocks are edited: most edits change no value that is weighed here. */
+const weighed = new WeakMap<Layout['title'], Weighed>();
+
+function slipsIn(layout: Layout): readonly SuspectValue[] {
+  const lists = layout.walls.map(valuesOf);
+  const before = weighed.get(layout.title);
   if (
-    newest?.lists.length === lists.length &&
-    newest.lists.every((list, index) => sameValues(list, lists[index] ?? []))
-  )
-    return newest.slips;
+    before?.lists.length === lists.length &&
+    before.lists.every((list, index) => sameValues(list, lists[index] ?? []))
+  ) {
+    // The walls of before are let go.
+    weighed.set(layout.title, { lists, slips: before.slips });
+    return before.slips;
+  }
   const byKind = new Map<string, Value[]>();
   for (const list of lists) {
     for (const value of list) {
@@ -57,7 +66,7 @@ function slipsIn(lists: readonly (readonly Value[])[]): readonly SuspectValue[] 
       return slip ? [{ value, usual, slip }] : [];
     });
   });
-  newest = { lists, slips };
+  weighed.set(layout.title, { lists, slips });
   return slips;
 }
 
