@@ -6,7 +6,7 @@ import type { Steps } from '../../language/domain/steps.ts';
 import { finish } from '../../language/domain/steps.ts';
 
 /**
- * An analyser for tests of the server alone: every `bad` in a text is an error, `use other.sill` reads another file,
+ * An analyser for tests of the server alone: every `bad` in a text is an error, every `meh` a note, `use other.sill` reads another file,
  * and `explode` makes it fail as a defect of ours would.
  */
 export function createFakeAnalyser(
@@ -46,7 +46,7 @@ function readInto(texts: Map<FileId, string>, host: FileHost, file: FileId): voi
 
 function asAnalysis(file: FileId, texts: ReadonlyMap<FileId, string>): Analysis {
   const findings = [...texts].flatMap(([each, text]) =>
-    [...text.matchAll(/bad/g)].map((match) => finding(each, match.index, match.index + match[0].length)),
+    [...text.matchAll(/bad|meh/g)].map(({ 0: word, index }) => finding(each, word, index)),
   );
   const counts = { stops: 0, errors: findings.length, warnings: 0, infos: 0, notChecked: 0, assumed: 0 };
   return {
@@ -64,13 +64,13 @@ function asAnalysis(file: FileId, texts: ReadonlyMap<FileId, string>): Analysis 
   };
 }
 
-function finding(file: FileId, start: number, end: number): Finding {
-  const span: SourceSpan = { block: { file, key: file }, start, end };
+function finding(file: FileId, word: string, start: number): Finding {
+  const span: SourceSpan = { block: { file, key: file }, start, end: start + word.length };
   return {
-    rule: 'language/bad',
-    severity: 'error',
-    message: 'This is bad.',
-    thing: undefined,
+    rule: `language/${word}`,
+    severity: word === 'bad' ? 'error' : 'info',
+    message: `This is ${word}.`,
+    thing: word === 'bad' ? 'wall:A' : undefined,
     layer: 'survey',
     ...{ wall: undefined, piece: undefined, station: undefined, stationTo: undefined, citation: undefined },
     ...{ span, related: [], fixes: [], accepted: undefined },

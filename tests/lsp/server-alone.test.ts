@@ -79,7 +79,21 @@ describe('what is published', () => {
       code: 'language/bad',
       source: 'sillwright',
       severity: 1,
-      data: { rule: 'language/bad' },
+      data: { thing: 'wall:A' },
+    });
+  });
+
+  it('is the worst thousand of one file and a word about the rest, as editors show no more', async () => {
+    const editor = await start();
+    editor.open(main, `${'meh '.repeat(600)}${'bad '.repeat(700)}meh`);
+    const { diagnostics } = await editor.publication(main);
+    const codes = diagnostics.map(({ code }) => code);
+    expect(codes.filter((code) => code === 'language/bad')).toHaveLength(700);
+    expect(codes.slice(0, 300)).toEqual(Array(300).fill('language/meh'));
+    expect(codes).toHaveLength(1_001);
+    expect(diagnostics.at(-1)).toMatchObject({
+      code: 'internal/more-findings',
+      message: expect.stringContaining('301 more findings are not listed here'),
     });
   });
 });

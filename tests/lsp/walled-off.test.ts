@@ -1,13 +1,10 @@
 import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { afterEach, beforeEach, describe, expect, it, vi } from 'vitest';
-import type { SemanticTokens } from 'vscode-languageserver-protocol';
+import { type SemanticTokens, SemanticTokensBuilder } from 'vscode-languageserver';
 import { createAnalyser } from '../../language/analysis.ts';
 import { gapTooWide } from '../../language/domain/rules/anchorage/gap-too-wide.ts';
-import { namesInFile } from '../../server/src/name-places.ts';
 import { type EditorClient, fileUri, startServerHere } from './editor-client.ts';
-
-vi.mock('../../server/src/name-places.ts', { spy: true });
 
 const example = readFileSync(join(import.meta.dirname, '../../examples/first-wall.sill'), 'utf8');
 const house = fileUri('house.sill');
@@ -36,7 +33,7 @@ describe('a part of the server that throws', () => {
   it('as a feature is said in the log and answers nothing, and the other features answer', async () => {
     editor.open(house, example);
     await editor.publication(house);
-    vi.mocked(namesInFile).mockImplementationOnce(() => {
+    vi.spyOn(SemanticTokensBuilder.prototype, 'build').mockImplementationOnce(() => {
       throw new Error('out of paint');
     });
     const about = { textDocument: { uri: house } };

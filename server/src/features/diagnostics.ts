@@ -5,13 +5,6 @@ import type { Finding, Severity } from '../../../language/domain/rules/finding.t
 import { rules } from '../../../language/domain/rules/registry.ts';
 import type { Feature, ServerContext } from '../context.ts';
 
-/** What a diagnostic carries for the code actions and for other tools. The station is in nanometres. */
-export interface DiagnosticData {
-  readonly rule: string;
-  readonly thing: string | undefined;
-  readonly station: number | undefined;
-}
-
 /**
  * Publishes findings with the version of the text that they are about. A finding in a used file is published on that
  * file, and each house owns what it said there: closing one takes back its own findings and no other's.
@@ -27,9 +20,9 @@ export const diagnostics: Feature = {
         const lists = [...saidBy.values()]
           .flatMap(({ byFile }) => [byFile.get(file) ?? []])
           .filter((list) => list.length > 0);
-        const all = lists.length > 1 ? withoutRepeats(lists.flat()) : [...(lists[0] ?? [])];
+        const all = lists.length > 1 ? withoutRepeats(lists.flat()) : (lists[0] ?? []);
         const about = version === undefined ? { uri: file } : { uri: file, version };
-        void context.connection.sendDiagnostics({ ...about, diagnostics: all });
+        void context.connection.sendDiagnostics({ ...about, diagnostics: worstOf(all) });
       }
     }
 
@@ -56,6 +49,44 @@ export const diagnostics: Feature = {
     };
   },
 };
+
+/** As many as the problem list of an editor shows of one file. */
+const MOST_IN_A_FILE = 1_000;
+
+/** Past the most that are shown, the worst, in their order, and a word about the rest. */
+function worstOf(all: readonly Diagnostic[]): Diagnostic[] {
+  if (all.length <= MOST_IN_A_FILE) return [...all];
+  const room = new Map<DiagnosticSeverity, number>();
+  let left = MOST_IN_A_FILE;
+  for (const severity of worstFirst) {
+    const count = Math.min(
+      left,
+      all.reduce((sum, each) => sum + Number(each.severity === severity), 0),
+    );
+    room.set(severity, count);
+    left -= count;
+  }
+  const listed = all.filter(({ severity = DiagnosticSeverity.Hint }) => {
+    const more = room.get(severity) ?? 0;
+    room.set(severity, more - 1);
+    return more > 0;
+  });
+  return [...listed, notListed(all.length - listed.length)];
+}
+const worstFirst = [
+  DiagnosticSeverity.Error,
+  DiagnosticSeverity.Warning,
+  DiagnosticSeverity.Information,
+  DiagnosticSeverity.Hint,
+] as const;
+
+const notListed = (count: number): Diagnostic => ({
+  range: { start: { line: 0, character: 0 }, end: { line: 0, character: 0 } },
+  severity: DiagnosticSeverity.Information,
+  source: 'sillwright',
+  code: 'internal/more-findings',
+  message: `${count} more findings are not listed here, none of them worse than those that are. \`sillwright check\` lists all.`,
+});
 
 /** What was said of one house, with what is needed to say again what stayed. */
 interface Said {
@@ -165,7 +196,6 @@ const couldNotCheck: Diagnostic = {
 export function toDiagnostic(context: ServerContext, analysis: Analysis, finding: Finding): Diagnostic | undefined {
   const range = context.locationOf(analysis, finding.span)?.range;
   if (!range) return undefined;
-  const data: DiagnosticData = { rule: finding.rule, thing: finding.thing, station: finding.station };
   const related = finding.related.flatMap(({ span, message }) => {
     const location = context.locationOf(analysis, span);
     return location ? [{ location, message }] : [];
@@ -178,8 +208,13 @@ export function toDiagnostic(context: ServerContext, analysis: Analysis, finding
     ...pageOf(context, finding),
     message: finding.accepted === undefined ? finding.message : `Accepted: ${finding.accepted}\n${finding.message}`,
     ...(related.length > 0 ? { relatedInformation: related } : {}),
-    data,
+    ...dataOf(finding),
   };
+}
+
+/** For other tools: the thing that is meant, and where it stands in nanometres from station 0. The rule is the code. */
+function dataOf({ thing, station }: Finding): Pick<Diagnostic, 'data'> {
+  return thing === undefined && station === undefined ? {} : { data: { thing, station } };
 }
 
 /** Where the editor brought the pages along. What is said of the text itself has no page of its own. */

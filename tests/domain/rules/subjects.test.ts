@@ -18,6 +18,7 @@ import { nothingHeard, runRule } from '../../../language/domain/rules/run-rule.t
 import { inches, zero } from '../../../language/domain/units/length.ts';
 import * as make from '../../support/build-layout.ts';
 
+const askedByAny = new Set<string>();
 const nothing = { openQuestions: [], crashes: [], acceptances: [] };
 
 describe.each(rules.map((rule) => [rule.id, rule] as const))('%s', (_id, rule) => {
@@ -64,5 +65,10 @@ describe.each(rules.map((rule) => [rule.id, rule] as const))('%s', (_id, rule) =
     // Where a connector fits is asked in one place for all reasons at once; a rule declares those that it speaks of.
     const declared = new Set([...Object.keys(rule.subjects), ...Object.keys(fitSubjects)]);
     expect([...asked].filter((subject) => !declared.has(subject))).toEqual([]);
+    for (const subject of asked) askedByAny.add(subject);
   });
+});
+
+it('hears what the rules ask for', () => {
+  expect([...askedByAny]).toEqual(expect.arrayContaining(['end-distance', 'anchor-spacing', 'side-room']));
 });
