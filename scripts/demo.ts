@@ -24,11 +24,14 @@ heading('The house with its design');
 await sillwright('check', designed);
 heading('One finding mended, in a copy');
 mendOneInCopy();
-heading('Drawings and schedule');
+heading('Drawings, calculation sheet and schedule');
 await sillwright('draw', designed, '--plan', '-o', `${out}/plan.svg`);
 for (const wall of analyse(designed).layout.walls.filter(({ role }) => role === 'perimeter')) {
   await sillwright('draw', designed, '--wall', wall.name, '-o', `${out}/wall-${wall.name}.svg`);
 }
+await sillwright('draw', designed, '--sheet', '24x18', '-o', `${out}/sheet.svg`);
+await sillwright('draw', designed, '--strips', '-o', `${out}/strip.svg`);
+await sillwright('calc', designed, '-o', `${out}/calculation.txt`);
 await sillwright('schedule', designed, '-o', `${out}/schedule.txt`);
 await sillwright('schedule', designed, '--format', 'csv', '-o', `${out}/schedule.csv`);
 await sillwright('schedule', designed, '--format', 'json', '-o', `${out}/schedule.json`);
