@@ -20,10 +20,10 @@ import { buildPane, buildServer } from './build.ts';
 
 export interface PaneInChromium {
   readonly page: Page;
-  /** Of the update that came last, in bytes. */
+  /** Of the updates that came of the last change, in bytes. */
   lastSize(): number;
   /** Resolves when what the server makes of it is on the screen; to the milliseconds that each step took. */
-  change(range: TextRange, text: string): Promise<Steps>;
+  change(range: TextRange, text: string, isPlanAwaited?: boolean): Promise<Steps>;
   moveTo(line: number, character?: number): Promise<Steps>;
   close(): Promise<void>;
 }
@@ -34,7 +34,9 @@ export interface TextRange {
 /** In milliseconds from the key on. */
 export interface Steps {
   readonly updated: number;
+  /** All but the plan, which follows where it changed. */
   readonly drawn: number;
+  readonly planDrawn: number;
 }
 
 export type Theme = 'vscode-light' | 'vscode-dark' | 'vscode-high-contrast' | 'vscode-high-contrast-light';
@@ -85,25 +87,45 @@ export async function openPane(executablePath: string, options: PaneOptions): Pr
   const textDocument = { uri, languageId: 'sillwright', version: 1, text };
   void connection.sendNotification('textDocument/didOpen', { textDocument });
 
-  let size = 0;
-  let updated: ((update: PreviewUpdate) => void) | undefined;
-  connection.onNotification(previewUpdate, (update: PreviewUpdate) => updated?.(update));
   let version = 1;
+  let size = 0;
+  let updated: (() => void) | undefined;
+  const came: { readonly update: PreviewUpdate; readonly at: number }[] = [];
+  connection.onNotification(previewUpdate, (update: PreviewUpdate) => {
+    came.push({ update, at: performance.now() });
+    updated?.();
+  });
+  async function nextUpdate(): Promise<{ readonly update: PreviewUpdate; readonly at: number }> {
+    for (;;) {
+      const next = came.shift();
+      if (next) return next;
+      await new Promise<void>((resolve) => {
+        updated = resolve;
+      });
+    }
+  }
   let cursor: CursorPlace = { uri, line: 0, character: 0 };
 
-  async function after(send: () => void): Promise<Steps> {
+  let planIsDue = false;
+  async function after(send: () => void, isPlanAwaited = true): Promise<Steps> {
     const began = performance.now();
-    const coming = new Promise<PreviewUpdate>((resolve) => {
-      updated = resolve;
-    });
+    const steps: { updated: number; drawn: number }[] = [];
+    size = 0;
+    const wanted = version;
     send();
-    const update = await coming;
-    const steps = performance.now() - began;
-    size = JSON.stringify(update).length;
-    // Through the page's own clock: from the message to the frame after the one that it is drawn in.
-    const message = JSON.stringify(JSON.stringify({ type: 'update', update }));
-    const drawn = (await page.evaluate(`window.showUpdate(JSON.parse(${message}))`)) as number;
-    return { updated: steps, drawn: steps + drawn };
+    do {
+      const { update, at } = await nextUpdate();
+      planIsDue = update.parts.notice?.planIsDue ?? planIsDue;
+      const message = JSON.stringify(JSON.stringify({ type: 'update', update }));
+      size += message.length;
+      // Through the page's own clock: from the message to the end of the frame that shows it.
+      const drawn = (await page.evaluate(`window.showUpdate(JSON.parse(${message}))`)) as number;
+      // The plan of the text before may have come on the way.
+      if (update.version >= wanted) steps.push({ updated: at - began, drawn: at - began + drawn });
+    } while (steps.length === 0 || (planIsDue && isPlanAwaited));
+    const [first, last] = [steps.at(0), steps.at(-1)];
+    const drawn = first?.drawn ?? 0;
+    return { updated: first?.updated ?? 0, drawn, planDrawn: Math.max(drawn, last?.drawn ?? 0) };
   }
   const wait = new Promise<void>((resolve) => heard.set('resync', resolve));
   await page.goto(pathToFileURL(join(folder, 'page.html')).toString());
@@ -112,14 +134,15 @@ export async function openPane(executablePath: string, options: PaneOptions): Pr
   return {
     page,
     lastSize: () => size,
-    change(range, inserted) {
+    change(range, inserted, isPlanAwaited = true) {
       version += 1;
-      return after(() => {
+      const send = (): void => {
         void connection.sendNotification('textDocument/didChange', {
           textDocument: { uri, version },
           contentChanges: [{ range, text: inserted }],
         });
-      });
+      };
+      return after(send, isPlanAwaited);
     },
     moveTo(line, character = 0) {
       cursor = { uri, line, character };
@@ -156,7 +179,7 @@ function pageOf(layout: string, theme: Theme): string {
       else window.fromPane(message.type, undefined);
     },
   });
-  // Resolves to the milliseconds until the frame behind the one that shows it.
+  // Resolves to the milliseconds until the end of the frame that shows it.
   window.showUpdate = (message) => new Promise((resolve) => {
     const began = performance.now();
     shown = () => requestAnimationFrame(() => {

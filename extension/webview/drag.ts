@@ -180,9 +180,11 @@ export function createMover({ view, ask, move, say }: MoverOptions): Mover {
   function take({ thing, x, id }: NonNullable<typeof pressed>): void {
     pressed = undefined;
     const answer = want(thing);
-    if (sent) return tell('The last move is not written yet.');
-    if (!answer) return tell('The layout is still being read: try again.');
-    if (answer.kind === 'fixed') return tell(`${answer.reason}.`);
+    if (sent || !answer || answer.kind === 'fixed') {
+      const reason = answer?.kind === 'fixed' ? answer.reason : 'The layout is still being read: try again';
+      tell(sent ? 'The last move is not written yet.' : `${reason}.`);
+      return;
+    }
     const { moves } = answer;
     const grip = moves.station - stationAt(x);
     held = { ...heldAt(thing, answer.revision, moves), by: 'pointer', grip, wanted: moves.station };

@@ -2,10 +2,10 @@ import type { DrawingPart, FocusPart, ThingName } from '../../language/protocol/
 import { type Box, grown, joined } from './boxes.ts';
 import { keyMapBox, LEAST_SCALE_OF_PLAN, wallLetters } from './key-map.ts';
 import { detailOf } from './level-of-detail.ts';
-import { createMarkStrip } from './mark-strip.ts';
+import { createMarkStrip, endWords } from './mark-strip.ts';
 import { createPanZoom, LEAST_DRAG } from './pan-zoom.ts';
 import { type Drawn, patchDrawing } from './patch-drawing.ts';
-import { showTextAt } from './show-text.ts';
+import { showTextAt, wordsOfZones } from './show-text.ts';
 import { followed, type Room, type Sight } from './sight.ts';
 import { nameOf, type ThingsDrawn, thingOf, thingsDrawn } from './things-drawn.ts';
 import { nextByKey } from './walk-things.ts';
@@ -32,6 +32,9 @@ export interface DrawingOptions {
 const svgSpace = 'http://www.w3.org/2000/svg';
 /** Pixels for a millimetre of paper at which every label of an elevation can be read. */
 const FIRST_SCALE = 3.8;
+/** In a low window the place and the station of a connector are worth more than the smallest words. */
+const FIRST_SCALE_WHERE_LOW = 3.2;
+const LOW = 760;
 /** Below, the marks of an elevation are too small, and stand in a strip below it. */
 const LEAST_SCALE_OF_MARKS = 3.04;
 
@@ -50,11 +53,14 @@ export function createDrawingView({ label, select, follows, moved }: DrawingOpti
   const zones = document.createElement('p');
   zones.className = 'zone-words';
   zones.hidden = true;
+  const ends = document.createElement('p');
+  ends.className = 'hint';
+  ends.hidden = true;
   const overlay = document.createElementNS(svgSpace, 'svg');
   overlay.setAttribute('class', 'overlay');
   overlay.setAttribute('aria-hidden', 'true');
   stage.append(overlay);
-  element.append(empty, stage, strip.element, zones);
+  element.append(empty, stage, strip.element, ends, zones);
 
   let drawn: Drawn | undefined;
   let drawing: SVGSVGElement | undefined;
@@ -62,13 +68,15 @@ export function createDrawingView({ label, select, follows, moved }: DrawingOpti
   let shown: DrawingPart | undefined;
   let here: FocusPart | undefined;
   let staleHere = '';
+  /** In mm of paper, as it was measured when the drawing changed: to measure again would lay out the page once more. */
+  let tapeStart: number | undefined;
 
   const panZoom = createPanZoom({
     window: element,
     stage,
-    scale: follows ? FIRST_SCALE : 'fit',
+    scale: follows ? (window.innerHeight < LOW ? FIRST_SCALE_WHERE_LOW : FIRST_SCALE) : 'fit',
     boxFor,
-    scaled: settle,
+    scaled: settleAndMark,
     moved,
   });
 
@@ -92,10 +100,12 @@ export function createDrawingView({ label, select, follows, moved }: DrawingOpti
     if (isOther) {
       panZoom.lay();
       settle();
-    } else mark();
+      tapeStart = startOfTape();
+    }
+    mark();
     // An edit that makes room for a label to the left must not move the wall under the eye.
     const zero = zeroPlace();
-    if (follows && !isOtherWall && zero !== undefined && zeroBefore !== undefined)
+    if (follows && !isOtherWall && zero !== undefined && zeroBefore !== undefined && zero !== zeroBefore)
       element.scrollLeft += zero - zeroBefore;
     if (isElsewhere && follows) keepInSight(isOtherWall);
   }
@@ -106,10 +116,13 @@ export function createDrawingView({ label, select, follows, moved }: DrawingOpti
     for (const group of things.all) group.classList.toggle('is-stale', stale.includes(nameOf(group)));
   }
 
+  function startOfTape(): number | undefined {
+    return follows ? drawing?.querySelector<SVGGElement>('[data-role="tape"]')?.getBBox().x : undefined;
+  }
+
   /** Where the tape begins, in pixels from the left of the stage. */
   function zeroPlace(): number | undefined {
-    const tape = follows ? drawing?.querySelector<SVGGElement>('[data-role="tape"]') : undefined;
-    return tape ? (tape.getBBox().x - panZoom.box().x) * panZoom.scale() : undefined;
+    return tapeStart === undefined ? undefined : (tapeStart - panZoom.box().x) * panZoom.scale();
   }
 
   function boxFor(isWhole: boolean, room: Room): Box {
@@ -134,36 +147,58 @@ export function createDrawingView({ label, select, follows, moved }: DrawingOpti
     const missing = drawing && !isKeyMap ? showTextAt(drawing, scale) : [];
     const hasStrip = follows && scale < LEAST_SCALE_OF_MARKS && drawing !== undefined;
     element.classList.toggle('has-strip', hasStrip);
-    const marker = String(Math.max(1, 2 / scale));
+    // Of the plan's own markers only what is grave stands in a key map, large enough to be seen and hit.
+    const marker = String(follows ? Math.max(1, 2 / scale) : isKeyMap ? Math.max(1, 1.5 / scale) : 1);
     if (element.style.getPropertyValue('--marker') !== marker) element.style.setProperty('--marker', marker);
     if (hasStrip) strip.show(things, panZoom.box(), scale, here?.thing ?? '');
     else strip.hide();
-    zones.hidden = missing.length === 0 || !follows;
-    zones.textContent = missing.length > 0 ? `Warning zones: ${missing.join(' ')}` : '';
+    sayInWords(missing);
+  }
+
+  function settleAndMark(): void {
+    settle();
     mark();
+  }
+
+  /** Warning zones that cannot be read in the drawing; in a pane too narrow for any drawing, all of them, and the ends of the wall. */
+  function sayInWords(missing: readonly string[]): void {
+    const isList = follows && drawing !== undefined && !stage.checkVisibility();
+    const said = isList && drawing ? wordsOfZones(drawing) : missing;
+    ends.textContent = isList ? `Stations run from ${endWords(things).join(' to ')}.` : '';
+    ends.hidden = !isList;
+    zones.hidden = said.length === 0 || !follows;
+    zones.textContent = said.length > 0 ? `Warning zones: ${said.join(' ')}` : '';
   }
 
   /** A band through everything that shows the thing, and a frame round its mark and round the wall. */
   function mark(): void {
+    // All is measured before anything is drawn: each change would have it laid out anew.
+    const wall = here && !follows ? boxOf(here.wall) : undefined;
+    const box = here && here.thing !== here.wall ? boxOf(here.thing) : undefined;
+    const isKeyMap = element.classList.contains('key-map') && drawing !== undefined;
+    const letters = here && isKeyMap ? wallLetters(things, here.wall, 1 / panZoom.scale()) : [];
+    const marked =
+      here && follows && box && !element.classList.contains('has-strip')
+        ? things.of(here.thing).find((group) => group.querySelector(':scope > [data-role="mark"]'))
+        : undefined;
+    const label = marked && grown(marked.getBBox(), 0.8);
     overlay.replaceChildren();
     if (!here || !shown) return;
-    const { y, height } = panZoom.box();
-    if (!follows) frame('wall-here', boxOf(here.wall));
-    if (element.classList.contains('key-map') && drawing) {
-      overlay.append(...wallLetters(things, here.wall, 1 / panZoom.scale()));
-    }
+    frame('wall-here', wall);
+    overlay.append(...letters);
     for (const cell of strip.element.children) {
       cell.classList.toggle('here', cell instanceof HTMLElement && cell.dataset.thing === here.thing);
     }
-    const box = here.thing === here.wall ? undefined : boxOf(here.thing);
     if (!box) return;
     if (!follows) {
       frame('thing-here', grown(box, 2));
       return;
     }
-    frame('band', { ...grown(box, 1), y, height });
-    const marked = things.of(here.thing).find((group) => group.querySelector(':scope > [data-role="mark"]'));
-    if (marked && !element.classList.contains('has-strip')) frame('mark-here', grown(marked.getBBox(), 0.8));
+    const { y, height } = panZoom.box();
+    // The band ends where the frame begins: its edges would strike the station through.
+    const end = label && label.y > box.y ? label.y : y + height;
+    frame('band', { ...grown(box, 1), y, height: end - y });
+    if (label) frame('mark-here', label);
   }
 
   function frame(name: string, box: Box | undefined): void {
@@ -182,6 +217,21 @@ export function createDrawingView({ label, select, follows, moved }: DrawingOpti
     return joined((itself.length > 0 ? itself : groups).map((group) => group.getBBox()));
   }
 
+  /** Larger than it is drawn, standing on its point. */
+  function boxOfMarker(marker: SVGGElement): Box {
+    const { x, y, width, height } = marker.getBBox();
+    const by = Number(element.style.getPropertyValue('--marker')) || 1;
+    return { x: x - (width * (by - 1)) / 2, y: y - height * (by - 1), width: width * by, height: height * by };
+  }
+
+  /** In a window so wide; where no drawing was shown nothing was out of sight. */
+  function isHereInSight(width: number): boolean {
+    const box = here && here.thing !== here.wall ? boxOf(here.thing) : undefined;
+    if (!box) return false;
+    const middle = (box.x + box.width / 2 - panZoom.box().x) * panZoom.scale();
+    return width === 0 || (middle >= element.scrollLeft && middle <= element.scrollLeft + width);
+  }
+
   function keepInSight(isOtherWall: boolean): void {
     const box = here && here.thing !== here.wall ? boxOf(here.thing) : undefined;
     if (!box) {
@@ -190,7 +240,9 @@ export function createDrawingView({ label, select, follows, moved }: DrawingOpti
     }
     const { x, y } = panZoom.box();
     const scale = panZoom.scale();
-    const left = followed((box.x + box.width / 2 - x) * scale, element.scrollLeft, element.clientWidth);
+    // Where the eye looked on another wall says nothing about this one.
+    const from = isOtherWall ? 0 : element.scrollLeft;
+    const left = followed((box.x + box.width / 2 - x) * scale, from, element.clientWidth);
     const middle = (box.y + box.height / 2 - y) * scale;
     const isInSight = middle >= element.scrollTop && middle <= element.scrollTop + element.clientHeight;
     const top = isInSight ? element.scrollTop : middle - element.clientHeight / 2;
@@ -221,7 +273,8 @@ export function createDrawingView({ label, select, follows, moved }: DrawingOpti
   element.addEventListener('focusin', ({ target }) => {
     const thing = thingOf(target);
     overlay.querySelector('.focused')?.remove();
-    if (thing !== undefined) frame('focused', boxOf(thing));
+    if (isMarker(target)) frame('focused', grown(boxOfMarker(target), 0.8));
+    else if (thing !== undefined) frame('focused', boxOf(thing));
   });
   element.addEventListener('focusout', () => overlay.querySelector('.focused')?.remove());
   element.addEventListener('keydown', (event) => {
@@ -235,15 +288,19 @@ export function createDrawingView({ label, select, follows, moved }: DrawingOpti
     event.preventDefault();
   });
 
-  let width = 0;
+  let roomBefore = '';
+  /** 0 where no drawing was shown. */
+  let widthBefore: number | undefined;
   new ResizeObserver(() => {
     // Its own height follows from the scale; only the room is news.
-    const { width: now, height } = panZoom.room();
-    const room = now + height / 1e4;
-    if (room === width) return;
-    width = room;
+    const { width, height } = panZoom.room();
+    if (`${width} ${height}` === roomBefore) return;
+    const wasInSight = follows && widthBefore !== undefined && isHereInSight(widthBefore);
+    [roomBefore, widthBefore] = [`${width} ${height}`, stage.checkVisibility() ? width : 0];
     panZoom.lay();
-    settle();
+    settleAndMark();
+    // What a person moved aside stays there; only what the other size would hide is followed.
+    if (wasInSight && !isHereInSight(width)) keepInSight(false);
   }).observe(element);
 
   return {
@@ -254,6 +311,10 @@ export function createDrawingView({ label, select, follows, moved }: DrawingOpti
     restore: panZoom.restore,
   };
 }
+
+/** Of a finding: it stands apart from the thing that it is about. */
+const isMarker = (target: EventTarget | null): target is SVGGElement =>
+  target instanceof SVGGElement && target.dataset.role === 'finding';
 
 const isSubject = (thing: ThingName): boolean => thing.startsWith('wall:') || thing.startsWith('girder:');
 

@@ -49,7 +49,9 @@ const mover = createMover({
   say: sayAnswer,
 });
 const mending = createMending({
-  view: elevation.element,
+  elevation: elevation.element,
+  plan: plan.element,
+  select,
   ask: (revision, findings) => editor.postMessage({ type: 'fixes', revision, findings }),
   mend: (revision, finding, fix) => editor.postMessage({ type: 'mend', revision, finding, fix }),
   say: sayAnswer,
@@ -60,6 +62,9 @@ let { choices, windows = false } = kept;
 let state: PreviewState | undefined;
 let isDue = false;
 let isDrawn = false;
+let drawnAt = Number.NEGATIVE_INFINITY;
+/** Of a screen that shows sixty in a second. */
+const FRAME = 1000 / 60;
 
 window.addEventListener('message', ({ data }: MessageEvent<unknown>) => {
   const rendering = readRenderMessage(data);
@@ -87,10 +92,13 @@ function resync(): void {
   editor.postMessage({ type: 'resync', ...(wall === undefined ? {} : { wall }) });
 }
 
+/** At once, so that no frame is waited for; what comes while it was just drawn waits for the next frame, and is drawn with it. */
 function drawSoon(): void {
   if (isDue) return;
   isDue = true;
-  requestAnimationFrame(draw);
+  const isQuiet = performance.now() - drawnAt > 2 * FRAME && document.visibilityState === 'visible';
+  if (isQuiet) queueMicrotask(draw);
+  else requestAnimationFrame(draw);
 }
 
 function draw(): void {
@@ -121,6 +129,7 @@ function draw(): void {
   );
   settleStops(root);
   plan.show(parts.plan, parts.focus, parts.notice.stale);
+  plan.element.setAttribute('aria-busy', String(parts.notice.planIsDue));
   elevation.show(parts.elevation, parts.focus, parts.notice.stale);
   mover.show(parts);
   mending.show(parts);
@@ -128,6 +137,7 @@ function draw(): void {
   sayState(parts);
   if (!isDrawn) restore(parts.elevation.wall);
   isDrawn = true;
+  drawnAt = performance.now();
   editor.postMessage({ type: 'shown', sequence: state.sequence });
 }
 

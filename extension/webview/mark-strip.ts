@@ -58,12 +58,19 @@ export function createMarkStrip(): MarkStrip {
 
 /** The flags at the ends of the tape: where it is hooked, and how long the wall is. */
 function endsOf({ drawing }: ThingsDrawn): readonly Mark[] {
-  const flags = [...(drawing?.querySelectorAll<SVGGElement>('[data-role="tape"]:not(:has(> rect))') ?? [])];
-  return flags.map((flag) => {
+  return flagsOf(drawing).map((flag) => {
     const { x, width } = flag.getBBox();
     return { thing: '', words: flag.textContent?.trim() ?? '', station: '', kind: 'end', at: x + width / 2 };
   });
 }
+
+/** What they say, where there is no drawing to see them in. */
+export const endWords = ({ drawing }: ThingsDrawn): readonly string[] =>
+  flagsOf(drawing).map((flag) => flag.textContent?.trim() ?? '');
+
+const flagsOf = (drawing: SVGSVGElement | undefined): readonly SVGGElement[] => [
+  ...(drawing?.querySelectorAll<SVGGElement>('[data-role="tape"]:not(:has(> rect))') ?? []),
+];
 
 function measureIn(element: HTMLElement): (words: string) => number {
   const context = document.createElement('canvas').getContext('2d');

@@ -1,9 +1,16 @@
 import { html, nothing, render, type TemplateResult } from 'lit-html';
 import type { EditAnswer } from '../../language/protocol/moves.ts';
-import type { FindingLine, FindingsPart, FixesAnswer, FixLine, PreviewParts } from '../../language/protocol/preview.ts';
+import type {
+  FindingLine,
+  FindingsPart,
+  FixesAnswer,
+  FixLine,
+  PreviewParts,
+  ThingName,
+} from '../../language/protocol/preview.ts';
 import { findingMark } from './marks.ts';
 
-/** Findings mended from the pane: in the list, and at their markers in the elevation. */
+/** Findings mended from the pane: in the list, and at their markers in the drawings. */
 export interface Mending {
   show(parts: PreviewParts): void;
   /** The ways to mend a finding, as buttons; nothing where there are none, or before they are known. */
@@ -13,10 +20,12 @@ export interface Mending {
 }
 
 export interface MendingOptions {
-  /** The window with the elevation, whose markers open their finding. */
-  readonly view: HTMLElement;
+  /** The windows with the drawings, whose markers open their finding. */
+  readonly elevation: HTMLElement;
+  readonly plan: HTMLElement;
   readonly ask: (revision: number, findings: readonly number[]) => void;
   readonly mend: (revision: number, finding: number, fix: number) => void;
+  readonly select: (thing: ThingName) => void;
   readonly say: (words: string) => void;
   /** Something is known now that was not. */
   readonly redraw: () => void;
@@ -25,13 +34,14 @@ export interface MendingOptions {
 /** Milliseconds without a change of the text before the fixes of what is in sight are looked for: it is work. */
 const QUIET = 250;
 
-export function createMending({ view, ask, mend, say, redraw }: MendingOptions): Mending {
+export function createMending({ elevation, plan, ask, mend, select, say, redraw }: MendingOptions): Mending {
   let findings: FindingsPart = { wall: '', revision: -1, lines: [] };
+  let inPlan: readonly FindingLine[] = [];
   let listed: readonly FindingLine[] = [];
   const known = new Map<number, readonly FixLine[]>();
   const asked = new Set<number>();
   let quiet: ReturnType<typeof setTimeout> | undefined;
-  let pinned: number | undefined;
+  let pinned: { readonly view: HTMLElement; readonly finding: number } | undefined;
   let isSent = false;
 
   const callout = document.createElement('div');
@@ -49,31 +59,35 @@ export function createMending({ view, ask, mend, say, redraw }: MendingOptions):
     // Escape closes it, and leads back to the text only when nothing is open.
     event.stopPropagation();
   });
-  for (const moving of [view, document]) moving.addEventListener('scroll', () => placeCallout(), { passive: true });
-  view.addEventListener('click', ({ target }) => {
-    const marker = target instanceof Element ? target.closest<SVGElement>('[data-role="finding"]') : null;
-    const number = marker && numberOf(marker);
-    if (number !== undefined && number !== null) pin(number);
-  });
-  view.addEventListener(
-    'keydown',
-    (event) => {
-      const marker = document.activeElement;
-      if (event.key !== 'Enter' || !(marker instanceof SVGElement) || marker.dataset.role !== 'finding') return;
-      const number = numberOf(marker);
-      if (number === undefined) return;
-      // Going to the text would take the keys away from the words.
-      event.preventDefault();
-      event.stopPropagation();
-      pin(number);
-    },
-    { capture: true },
-  );
+  document.addEventListener('scroll', () => placeCallout(), { passive: true });
+  for (const view of [elevation, plan]) {
+    view.addEventListener('scroll', () => placeCallout(), { passive: true });
+    view.addEventListener('click', ({ target }) => {
+      const marker = target instanceof Element ? target.closest<SVGElement>('[data-role="finding"]') : null;
+      if (marker) pin(view, marker);
+    });
+    view.addEventListener(
+      'keydown',
+      (event) => {
+        const marker = document.activeElement;
+        if (event.key !== 'Enter' || !(marker instanceof SVGElement) || marker.dataset.role !== 'finding') return;
+        // Going to the text would take the keys away from the words.
+        event.preventDefault();
+        event.stopPropagation();
+        pin(view, marker);
+      },
+      { capture: true },
+    );
+  }
 
-  function pin(number: number): void {
-    const line = findings.lines.find((each) => each.number === number);
+  const linesIn = (view: HTMLElement): readonly FindingLine[] => (view === plan ? inPlan : findings.lines);
+
+  /** In a drawing that is kept while a line is half typed a number may be that of another finding: then it opens nothing. */
+  function pin(view: HTMLElement, marker: SVGElement): void {
+    const number = numberOf(marker);
+    const line = linesIn(view).find((each) => each.number === number && each.thing === (marker.dataset.thing ?? ''));
     if (!line) return;
-    pinned = line.finding;
+    pinned = { view, finding: line.finding };
     want([line.finding]);
     drawCallout();
     callout.showPopover();
@@ -84,8 +98,9 @@ export function createMending({ view, ask, mend, say, redraw }: MendingOptions):
 
   /** Beside its marker, within the page; gone where the marker is out of sight. */
   function placeCallout(): void {
-    const line = findings.lines.find((each) => each.finding === pinned);
-    if (!line || !callout.matches(':popover-open')) return;
+    const line = pinnedLine();
+    if (!pinned || !line || !callout.matches(':popover-open')) return;
+    const { view } = pinned;
     const markers = [...view.querySelectorAll('[data-role="finding"]')];
     const at = markers.find((each) => numberOf(each) === line.number)?.getBoundingClientRect();
     const around = view.getBoundingClientRect();
@@ -99,18 +114,30 @@ export function createMending({ view, ask, mend, say, redraw }: MendingOptions):
     callout.style.top = `${below + height < window.innerHeight ? below : Math.max(4, at.top - height - 6)}px`;
   }
 
+  function pinnedLine(): FindingLine | undefined {
+    const at = pinned;
+    return at && linesIn(at.view).find((each) => each.finding === at.finding);
+  }
+
   function drawCallout(): void {
-    const line = findings.lines.find((each) => each.finding === pinned);
+    const line = pinnedLine();
     if (!line) {
       callout.hidePopover();
       return;
     }
     callout.setAttribute('aria-label', `Finding ${line.number}`);
-    const where = line.line > 0 ? `line ${line.line}` : '';
+    const where = line.line > 0 ? `Go to line ${line.line}` : 'Go to its line';
+    const go = (): void => {
+      callout.hidePopover();
+      select(line.thing);
+    };
     render(
       html`<div class=${`finding ${line.severity}`}>
         <p class="message">${findingMark(line.severity)} <b>${line.number}</b> ${line.message}</p>
-        <p class="rule">${line.rule} ${where}</p>
+        <p class="rule">
+          ${line.rule}
+          ${line.thing === '' ? nothing : html`<button type="button" class="small go" tabindex="-1" @click=${go}>${where}</button>`}
+        </p>
         ${known.has(line.finding) ? fixesOf(line) : html`<p class="hint">Looking for a way to mend it …</p>`}
         ${known.get(line.finding)?.length === 0 ? html`<p class="hint">Nothing here mends it: change the text.</p>` : nothing}
       </div>`,
@@ -150,6 +177,7 @@ export function createMending({ view, ask, mend, say, redraw }: MendingOptions):
       const isNew = parts.findings.revision !== findings.revision || parts.findings.wall !== findings.wall;
       const before = findings.revision;
       findings = parts.findings;
+      inPlan = parts.planFindings.lines;
       listed = parts.focus.findings;
       if (isNew && findings.revision !== before) {
         known.clear();

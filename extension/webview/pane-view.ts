@@ -74,7 +74,7 @@ export function paneView({
           title="Show where the connector under the cursor may stand (W)"
           @click=${windows.toggle}
         >
-          windows
+          may stand
         </button>
         ${zoomView('Size of the elevation', parts.elevation.wall.startsWith('girder:') ? 'whole girder' : 'whole wall', (by) => zoom('elevation', by))}
       </div>
@@ -83,8 +83,7 @@ export function paneView({
     ${scheduleView(parts, select, say)}
     <p class="deferral">${footer.rest}</p>
     <footer class=${footer.stopped ? 'stopped' : ''}>
-      ${footer.demo ? html`<p class="demo">DEMO VALUES</p>` : nothing}
-      <p>${footer.always}</p>
+      <p>${footer.demo ? html`<strong class="demo">DEMO VALUES</strong>` : nothing} ${footer.always}</p>
     </footer>
   `;
 }

@@ -24,6 +24,12 @@ export function showTextAt(drawing: SVGSVGElement, scale: number): readonly stri
   return [...missing].filter((words) => words.length > 1);
 }
 
+/** Of every warning zone, whatever of it can be read in the drawing. */
+export function wordsOfZones(drawing: SVGSVGElement): readonly string[] {
+  const words = [...drawing.querySelectorAll('[data-layer="zones"] text')].map(({ textContent }) => textContent ?? '');
+  return [...new Set(words)].filter((each) => each.length > 1);
+}
+
 function mostLargerOf(text: SVGTextElement): number {
   if (text.hasAttribute('transform') && !text.hasAttribute('data-larger')) return 1;
   const role = text.closest<SVGElement>('g[data-role]')?.dataset.role ?? '';

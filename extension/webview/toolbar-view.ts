@@ -31,7 +31,7 @@ export function toolbarView(model: ToolbarModel): TemplateResult {
     })}
     ${menuView({
       id: 'units',
-      label: `Units: ${unitsOf[choices.units]}`,
+      label: choices.units === 'as-written' ? 'Units' : `Units: ${unitsOf[choices.units]}`,
       groups: [
         {
           items: (Object.keys(unitsOf) as PaneUnits[]).map((units) => ({

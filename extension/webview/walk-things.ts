@@ -3,7 +3,7 @@ import { kindOf, nameOf } from './things-drawn.ts';
 
 /** The thing that a key leads to: left and right by station, up and down between rows, Home and End to the ends of the wall. */
 export function nextByKey(drawing: SVGSVGElement, key: string): SVGGElement | undefined {
-  const stops = [...drawing.querySelectorAll<SVGGElement>('g[data-thing][tabindex]')].flatMap((group) => {
+  const stops = [...drawing.querySelectorAll<SVGGElement>('g[tabindex]')].flatMap((group) => {
     const { x, y, width, height } = group.getBoundingClientRect();
     // What a layer hides has no place, and is no stop.
     if (width === 0 && height === 0) return [];

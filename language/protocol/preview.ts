@@ -17,12 +17,13 @@ export interface PreviewParts {
   readonly elevation: ElevationPart;
   readonly focus: FocusPart;
   readonly findings: FindingsPart;
+  readonly planFindings: PlanFindingsPart;
   readonly schedule: SchedulePart;
   readonly footer: FooterPart;
 }
 export type PartName = keyof PreviewParts;
 export const partNames: readonly PartName[] = [
-  ...(['header', 'notice', 'plan', 'elevation', 'focus', 'findings', 'schedule', 'footer'] as const),
+  ...(['header', 'notice', 'plan', 'elevation', 'focus', 'findings', 'planFindings', 'schedule', 'footer'] as const),
 ];
 
 export interface HeaderPart {
@@ -55,6 +56,8 @@ export interface NoticePart {
   readonly text: string | undefined;
   /** Things that the present text says otherwise than they are drawn, or not at all. */
   readonly stale: readonly ThingName[];
+  /** The plan is that of the text before, and the present one is being drawn: it comes with a later update. */
+  readonly planIsDue: boolean;
 }
 
 export interface DrawingPart {
@@ -136,6 +139,11 @@ export interface FindingsPart {
   readonly wall: string;
   /** Of the texts that they were found in; an edit is asked for with it. */
   readonly revision: number;
+  readonly lines: readonly FindingLine[];
+}
+
+/** Every finding of the house, by the number of its marker in the plan; of the revision of `FindingsPart`. */
+export interface PlanFindingsPart {
   readonly lines: readonly FindingLine[];
 }
 
@@ -278,6 +286,7 @@ export function readShowMessage(value: unknown): ShowMessage | undefined {
   if (!isRecord(parts) || !Object.keys(parts).every((name) => partNames.includes(name as PartName))) return undefined;
   if (!Object.values(parts).every(isRecord)) return undefined;
   if (parts.findings !== undefined && !isFindingsPart(parts.findings)) return undefined;
+  if (parts.planFindings !== undefined && !areLines(parts.planFindings)) return undefined;
   const checked = { protocol: previewProtocol, uri, version, sequence, kind, base, parts };
   return { type: 'update', update: checked as PreviewUpdate };
 }
@@ -394,7 +403,11 @@ export function readViewMessage(value: unknown): ViewMessage | undefined {
 const severities: readonly unknown[] = ['stop', 'error', 'warning', 'info', 'accepted'];
 
 function isFindingsPart(value: unknown): value is FindingsPart {
-  if (!isRecord(value) || typeof value.wall !== 'string' || !isWhole(value.revision)) return false;
+  return isRecord(value) && typeof value.wall === 'string' && isWhole(value.revision) && areLines(value);
+}
+
+function areLines(value: unknown): value is PlanFindingsPart {
+  if (!isRecord(value)) return false;
   const isLine = (line: unknown): boolean =>
     isRecord(line) &&
     severities.includes(line.severity) &&

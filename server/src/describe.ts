@@ -1,5 +1,5 @@
 import type { Analysis } from '../../language/analysis.ts';
-import { gapInWords, kindInWords, type ScheduleRow, scheduleOf } from '../../language/domain/documents/schedule.ts';
+import { gapInWords, kindInWords, type ScheduleRow, scheduleOfWall } from '../../language/domain/documents/schedule.ts';
 import { stateOf as stateInSchedule } from '../../language/domain/documents/schedules/built-columns.ts';
 import { countOf } from '../../language/domain/documents/text-layout.ts';
 import type { LengthUnits, PostHardware, Wall } from '../../language/domain/model/layout.ts';
@@ -31,7 +31,8 @@ export function describe(analysis: Analysis, placed: PlacedThing): Description {
     case 'wall':
       return describeWall(placed.wall, units);
     case 'anchor': {
-      const row = scheduleOf(layout, analysis.checked).rows.find((each) => each.mark === placed.thing.name);
+      const rows = scheduleOfWall(layout, placed.wall, analysis.checked);
+      const row = rows.find((each) => each.thing === placed.thing.id);
       return describeAnchor(placed, row, placeFor(layout, placed.wall, placed.thing), units);
     }
     case 'found-anchor': {

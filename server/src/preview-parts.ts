@@ -1,6 +1,6 @@
 import type { Analysis } from '../../language/analysis.ts';
 import type { Basis } from '../../language/domain/documents/basis.ts';
-import { gapInWords, type Schedule, type ScheduleRow, scheduleOf } from '../../language/domain/documents/schedule.ts';
+import { gapInWords, type ScheduleRow, scheduleOfWall } from '../../language/domain/documents/schedule.ts';
 import { tablesOfGirder, tablesOfWall } from '../../language/domain/documents/schedules/all-schedules.ts';
 import { wasInWords } from '../../language/domain/documents/schedules/built-columns.ts';
 import { testsInWords } from '../../language/domain/documents/schedules/mark-record.ts';
@@ -8,12 +8,13 @@ import type { ScheduleTable } from '../../language/domain/documents/schedules/ta
 import { drawElevation } from '../../language/domain/drawing/elevation.ts';
 import { drawGirder } from '../../language/domain/drawing/girder.ts';
 import { numbered } from '../../language/domain/drawing/numbered-findings.ts';
-import { drawPlan } from '../../language/domain/drawing/plan.ts';
+import { planOfPane } from '../../language/domain/drawing/plan.ts';
 import type { GroupRole, Scene } from '../../language/domain/drawing/scene.ts';
-import { sceneToSvg } from '../../language/domain/drawing/svg.ts';
+import { sceneToSvgInSteps } from '../../language/domain/drawing/svg.ts';
 import type { LengthUnits, Wall } from '../../language/domain/model/layout.ts';
 import type { FileId } from '../../language/domain/model/source.ts';
 import type { Finding } from '../../language/domain/rules/finding.ts';
+import { finish, type Steps } from '../../language/domain/steps.ts';
 import { formatStation } from '../../language/domain/units/format-length.ts';
 import type {
   DrawingPart,
@@ -31,7 +32,6 @@ import type {
 import type { CursorPlace } from '../../language/protocol/requests.ts';
 import { changedThings } from './changed-things.ts';
 import type { ServerContext } from './context.ts';
-import { cursorOf } from './cursor.ts';
 import { describe } from './describe.ts';
 import { type ElevationSubject, isAbout, subjectsOf } from './elevation-subject.ts';
 import { findLineIn } from './find-line.ts';
@@ -41,7 +41,8 @@ import type { UnderCursor } from './things.ts';
 
 export interface PreviewRequest {
   readonly uri: FileId;
-  readonly cursor: CursorPlace | undefined;
+  readonly place: CursorPlace | undefined;
+  readonly cursor: UnderCursor | undefined;
   /** What the elevation shows. */
   readonly subject: ElevationSubject | undefined;
   readonly lastGood: Drawings | undefined;
@@ -54,9 +55,15 @@ export interface Drawings {
   readonly analysis: Analysis;
   /** The wall or girder of the elevation. */
   readonly subject: string | undefined;
-  readonly plan: DrawingPart;
+  readonly plan: Plan;
   readonly elevation: ElevationPart;
   readonly schedule: SchedulePart;
+}
+
+/** The house from above, as it was in some analysis. */
+export interface Plan {
+  readonly of: Analysis;
+  readonly part: DrawingPart;
 }
 
 export interface PartsAndDrawings {
@@ -65,30 +72,44 @@ export interface PartsAndDrawings {
   readonly drawings: Drawings;
 }
 
-/** Everything that the pane shows, of the present text; pure but for the positions that it looks up. */
+/**
+ * Everything that the pane shows, of the present text; pure but for the positions that it looks up. But the plan is that of before,
+ * where there is one: it takes as long as all the rest together, and follows when it is drawn (`planInSteps`).
+ */
 export function previewParts(context: ServerContext, analysis: Analysis, request: PreviewRequest): PartsAndDrawings {
-  const cursor = cursorOf(context, analysis, request.cursor);
-  const halfTyped = halfTypedLine(context, analysis, request.cursor);
-  const { subject, lastGood } = request;
-  const schedule = scheduleOf(analysis.layout, analysis.checked);
+  const { cursor, subject, lastGood } = request;
+  const halfTyped = halfTypedLine(context, analysis, request.place);
   // The line that is being typed must not make the drawing jump: it stays as it was until the line reads or is left.
   const keep =
     lastGood !== undefined &&
     lastGood.subject === subject?.id &&
     (halfTyped !== undefined || lastGood.analysis === analysis);
-  const drawings = keep ? lastGood : drawingsOf(context, analysis, request, schedule);
+  const drawings = keep ? lastGood : drawingsOf(context, analysis, request);
   const findings = findingsPart(context, analysis, request);
   const parts: PreviewParts = {
     header: headerOf(analysis, subject, cursor),
-    notice: noticeOf(context, analysis, request, halfTyped, keep),
-    plan: drawings.plan,
+    notice: { ...noticeOf(context, analysis, request, halfTyped, keep), planIsDue: isPlanDue(drawings) },
+    plan: drawings.plan.part,
     elevation: drawings.elevation,
-    focus: focusOf(context, analysis, request, cursor, findings.lines),
+    focus: focusOf(context, analysis, request, findings.lines),
     findings,
+    planFindings: { lines: linesInPlan(context, analysis, request.uri) },
     schedule: drawings.schedule,
     footer: footerOf(analysis.basis),
   };
   return { parts, drawings };
+}
+
+/** What is drawn is another state of the house. */
+export function isPlanDue({ analysis, plan }: Drawings): boolean {
+  return plan.of !== analysis;
+}
+
+export function* planInSteps(analysis: Analysis): Steps<Plan> {
+  const { layout, checked, basis } = analysis;
+  const plan = layout.walls.length > 0 ? yield* planOfPane({ layout, checked, basis }) : undefined;
+  const part = yield* drawingPart(plan, 'There is no wall yet.', inchOnPaper('plan', layout.title.units));
+  return { of: analysis, part };
 }
 
 /** The line (from 1) of the cursor, where the text of that line cannot be read. */
@@ -115,7 +136,7 @@ function noticeOf(
   { uri, lastGood }: PreviewRequest,
   halfTyped: number | undefined,
   kept: boolean,
-): NoticePart {
+): Omit<NoticePart, 'planIsDue'> {
   if (halfTyped !== undefined) {
     const stale = kept && lastGood ? changedThings(lastGood.analysis.layout, analysis.layout) : [];
     const shown = !kept
@@ -158,24 +179,20 @@ function footerOf({ lines, demo, stopped }: Basis): FooterPart {
   };
 }
 
-function drawingsOf(
-  context: ServerContext,
-  analysis: Analysis,
-  { subject, lastGood }: PreviewRequest,
-  schedule: Schedule,
-): Drawings {
+function drawingsOf(context: ServerContext, analysis: Analysis, { subject, lastGood }: PreviewRequest): Drawings {
   const { layout } = analysis;
   const elevation = subject && elevationOf(analysis, subject);
   return {
     analysis,
     subject: subject?.id,
-    // From wall to wall the plan stays as it is.
-    plan: lastGood?.analysis === analysis ? lastGood.plan : planOf(analysis),
+    plan: lastGood?.plan ?? finish(planInSteps(analysis)),
     elevation: {
-      ...drawingPart(
-        elevation,
-        subject ? `${subject.name} has no length yet.` : 'There is no wall yet.',
-        inchOnPaper('elevation', layout.title.units),
+      ...finish(
+        drawingPart(
+          elevation,
+          subject ? `${subject.name} has no length yet.` : 'There is no wall yet.',
+          inchOnPaper('elevation', layout.title.units),
+        ),
       ),
       wall: subject?.id ?? '',
       axis: elevation && subject.kind === 'wall' ? axisOf(elevation, subject.of, layout) : null,
@@ -183,19 +200,14 @@ function drawingsOf(
         ? `Elevation ${[subject.of.name, subject.of.label].filter(Boolean).join(' ')}, from ${subject.kind === 'wall' ? 'inside' : 'the side'}`
         : 'Elevation',
     },
-    schedule: schedulePart(context, analysis, subject, schedule),
+    schedule: schedulePart(context, analysis, subject),
   };
-}
-
-function planOf({ layout, checked, basis }: Analysis): DrawingPart {
-  const plan = layout.walls.length > 0 ? drawPlan({ layout, checked, basis }) : undefined;
-  return drawingPart(plan, 'There is no wall yet.', inchOnPaper('plan', layout.title.units));
 }
 
 function elevationOf({ layout, checked, basis }: Analysis, subject: ElevationSubject): Scene {
   return subject.kind === 'wall'
-    ? drawElevation({ layout, checked, basis, wall: subject.of })
-    : drawGirder({ layout, checked, basis, girder: subject.of });
+    ? drawElevation({ layout, checked, basis, wall: subject.of }, 'pane')
+    : drawGirder({ layout, checked, basis, girder: subject.of }, 'pane');
 }
 
 /** mm of paper for a true inch at the usual scale of the drawing: how fine a screen can show it hangs on that. */
@@ -207,11 +219,12 @@ function inchOnPaper(drawing: 'plan' | 'elevation', units: LengthUnits): number 
 /** The pane has a heading, a schedule and a footer of its own. */
 const leftOut: ReadonlySet<GroupRole | undefined> = new Set(['heading', 'list', 'legend', 'basis']);
 
-function drawingPart(scene: Scene | undefined, empty: string, inch: number): DrawingPart {
+function* drawingPart(scene: Scene | undefined, empty: string, inch: number): Steps<DrawingPart> {
   if (!scene) return { svg: '', empty, view: [0, 0, 1, 1], inch };
   const nodes = scene.nodes.filter((node) => node.kind !== 'group' || !leftOut.has(node.role));
   const { x, y, width, height } = scene.regions.drawing ?? { x: 0, y: 0, width: scene.width, height: scene.height };
-  return { svg: sceneToSvg({ ...scene, nodes }, { colours: 'screen' }), empty: '', view: [x, y, width, height], inch };
+  const svg = yield* sceneToSvgInSteps({ ...scene, nodes }, { colours: 'screen' });
+  return { svg, empty: '', view: [x, y, width, height], inch };
 }
 
 const mostFindings = 6;
@@ -219,8 +232,7 @@ const mostFindings = 6;
 function focusOf(
   context: ServerContext,
   analysis: Analysis,
-  { cursor: place, subject }: PreviewRequest,
-  cursor: UnderCursor | undefined,
+  { place, cursor, subject }: PreviewRequest,
   lines: readonly FindingLine[],
 ): FocusPart {
   const on = cursor?.on;
@@ -275,6 +287,13 @@ function linesOf(
   );
 }
 
+/** With the numbers that their markers have in the plan. */
+function linesInPlan(context: ServerContext, analysis: Analysis, uri: FileId): readonly FindingLine[] {
+  return numbered(analysis.findings).map(({ finding, number }) =>
+    findingLine(context, analysis, uri, finding, { number, finding: number - 1 }),
+  );
+}
+
 const rank: Readonly<Record<FindingLine['severity'], number>> = { stop: 0, error: 1, warning: 2, info: 3, accepted: 4 };
 
 function findingLine(
@@ -295,12 +314,7 @@ function findingLine(
   };
 }
 
-function schedulePart(
-  context: ServerContext,
-  analysis: Analysis,
-  subject: ElevationSubject | undefined,
-  schedule: Schedule,
-): SchedulePart {
+function schedulePart(context: ServerContext, analysis: Analysis, subject: ElevationSubject | undefined): SchedulePart {
   if (!subject) return { wall: '', title: 'Schedules', sections: [] };
   const findLine = findLineIn(context, analysis);
   if (subject.kind === 'girder') {
@@ -316,20 +330,16 @@ function schedulePart(
   return {
     wall: wall.name,
     title: `Schedules of wall ${wall.name}`,
-    sections: [connectorSection(context, analysis, wall, schedule), ...tables.map(sectionOf)].filter(
+    sections: [connectorSection(context, analysis, wall), ...tables.map(sectionOf)].filter(
       ({ rows }) => rows.length > 0,
     ),
   };
 }
 
-function connectorSection(
-  context: ServerContext,
-  analysis: Analysis,
-  wall: Wall,
-  { rows: all, units }: Schedule,
-): ScheduleSection {
-  const ids = new Set<string>(wall.anchors.map(({ id }) => id));
-  const rows = all.filter((row) => ids.has(row.thing));
+function connectorSection(context: ServerContext, analysis: Analysis, wall: Wall): ScheduleSection {
+  const { layout, checked } = analysis;
+  const { units } = layout.title;
+  const rows = scheduleOfWall(layout, wall, checked);
   const columns: readonly (readonly [heading: string, cell: (row: ScheduleRow) => string])[] = [
     ['mark', (row) => row.mark],
     ['station', (row) => (row.station === undefined ? '?' : formatStation(row.station, units))],

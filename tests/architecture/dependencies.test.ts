@@ -69,7 +69,7 @@ const areas: readonly Area[] = [
       ...['extension/webview/', 'language/protocol/'],
       ...['language/domain/units/format-length.ts', 'language/domain/units/length.ts'],
     ],
-    packages: [/^lit-html(\/|$)/, /^morphdom$/],
+    packages: [/^lit-html(\/|$)/],
   },
   {
     name: 'the extension knows the editor, and of the language only the protocol',

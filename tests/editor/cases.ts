@@ -3,8 +3,10 @@ import { existsSync, readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import type { Locator } from 'playwright-core';
 import type { Host } from './host.ts';
-import { paneCases } from './pane-cases.ts';
+import { paneAccessCases } from './pane-access-cases.ts';
+import { paneCases, sightOf } from './pane-cases.ts';
 import { paneEditCases } from './pane-edit-cases.ts';
+import { paneGuardCases } from './pane-guard-cases.ts';
 import { serverCases } from './server-cases.ts';
 import { caretLine, lineOf, textOf, textOfFile } from './text-in-front.ts';
 import { type EditorWindow, poll, type ThemeName } from './window.ts';
@@ -254,6 +256,12 @@ export const cases: readonly Case[] = [
         .waitFor();
       await pane.locator('.elevation [data-thing="D/anchor:D-5"]').first().waitFor({ state: 'attached' });
       equal(await row.textContent(), before, 'what could be read last stays in sight');
+      await pane.locator('.elevation g.is-stale[data-thing="D/anchor:D-5"]').first().waitFor({ state: 'attached' });
+      equal(
+        await pane.locator('.elevation g.is-stale[data-thing="D/anchor:D-4"]').count(),
+        0,
+        'the rest is not marked',
+      );
       await page.keyboard.type('2"');
       await pane.locator('.notice').waitFor({ state: 'hidden' });
       await row.filter({ hasText: '14\'-2"' }).waitFor();
@@ -384,20 +392,37 @@ export const cases: readonly Case[] = [
     },
   },
   {
-    name: 'a reload of the window brings the pane back',
+    name: 'a reload of the window brings the pane back with its zoom, its place and its layers',
     async run(window) {
       const plain = await window.openPlainWindow();
       await plain.openFile('first-wall.sill');
       await plain.runCommand('Sillwright: Show Layout Beside');
       const title = plain.preview().locator('header h1').filter({ hasText: 'First house' });
       await title.waitFor({ timeout: 30_000 });
+      const drawing = plain.preview().locator('.drawing.follows');
+      await drawing.focus();
+      for (const key of ['+', '+', 'Shift+ArrowRight']) await plain.press(key);
+      await plain.preview().locator('#layers-button').click();
+      await plain.preview().locator('#layers').getByText('Framing').click();
+      await plain.press('Escape');
+      const before = await sightOf(drawing);
+      ok(before.left > 20, 'the drawing is moved before the reload');
+      // Kept after a moment without a move.
+      await new Promise((resolve) => setTimeout(resolve, 600));
       await plain.reload();
       await title.waitFor({ timeout: 60_000 });
+      await plain.preview().locator('.hidden-layers').filter({ hasText: 'framing' }).waitFor();
+      await poll(async () => {
+        const after = await sightOf(drawing);
+        return Math.abs(after.width - before.width) < 2 && Math.abs(after.left - before.left) < 3;
+      }, 'the zoom and the place of before');
       await plain.close();
     },
   },
   ...paneCases,
   ...paneEditCases,
+  ...paneAccessCases,
+  ...paneGuardCases,
   ...serverCases,
 ];
 

@@ -1,12 +1,12 @@
-import { equal, match, ok } from 'node:assert/strict';
-import { existsSync, readFileSync } from 'node:fs';
+import { deepEqual, equal, match, ok } from 'node:assert/strict';
+import { existsSync, readdirSync, readFileSync, rmSync } from 'node:fs';
 import { join } from 'node:path';
 import { inflateSync } from 'node:zlib';
 import type { FrameLocator, Locator } from 'playwright-core';
 import type { Case } from './cases.ts';
 import type { Host } from './host.ts';
 import { caretLine, lineOf, textOfFile } from './text-in-front.ts';
-import { type EditorWindow, poll } from './window.ts';
+import { type EditorWindow, inPage, poll } from './window.ts';
 
 /** What a person does in the pane besides following the cursor; each opens the house of real size. */
 export const paneCases: readonly Case[] = [
@@ -53,6 +53,114 @@ export const paneCases: readonly Case[] = [
       await poll(async () => (await sightOf(drawing)).width <= (box.width ?? 0) + 1, 'the whole wall');
       await pane.locator('.mark-strip .cell').filter({ hasText: 'F-13' }).waitFor();
       await replaceInText(window, `28'-5"`, `28'-4"`);
+    },
+  },
+  {
+    name: 'pane: an edit touches what it changes and nothing else, so nothing flickers',
+    async run(window) {
+      const pane = await showHouse(window, /anchor +F-11 /);
+      const count = await pane.locator('.elevation').evaluate(
+        inPage<number>(`(section) => {
+        const all = section.querySelectorAll('.stage > svg:not(.overlay, .moves) g[data-thing], .stage > svg');
+        for (const each of all) each.wasThere = true;
+        return all.length;
+      }`),
+      );
+      ok(count > 30, 'a wall full of things');
+      await pane.locator('body').evaluate(
+        inPage(`(body) => {
+        body.emptied = 0;
+        new MutationObserver(() => {
+          if (!body.querySelector('.elevation .stage [data-thing="F/anchor:F-1"]')) body.emptied += 1;
+        }).observe(body, { childList: true, subtree: true });
+      }`),
+      );
+      await replaceInText(window, `28'-4"`, `28'-5"`);
+      await pane.locator('.schedule tr').filter({ hasText: `28'-5"` }).first().waitFor();
+      const kept = await pane.locator('.elevation').evaluate(
+        inPage<number>(`(section) =>
+        [...section.querySelectorAll('.stage > svg:not(.overlay, .moves) g[data-thing], .stage > svg')].filter((each) => each.wasThere).length`),
+      );
+      ok(kept > count * 0.9, `${kept} of ${count} are the same elements`);
+      equal(
+        await pane.locator('body').evaluate(inPage<number>('(body) => body.emptied')),
+        0,
+        'the wall was never away',
+      );
+      await replaceInText(window, `28'-5"`, `28'-4"`);
+    },
+  },
+  {
+    name: 'pane: plan, elevation, schedule and findings lead to the text, and the text to all of them',
+    async run(window) {
+      const pane = await showHouse(window, /anchor +F-11 /);
+      const { host, page } = window;
+      const expectLine = async (at: RegExp): Promise<void> => {
+        const file = at.source.startsWith('^wall') ? 'surveyed' : 'designed';
+        await poll(
+          () =>
+            host.call(
+              (vscode, part) => vscode.window.activeTextEditor?.document.uri.path.includes(part) === true,
+              file,
+            ),
+          `the text of ${file}`,
+        );
+        const line = await lineOf(host, at);
+        await poll(async () => (await caretLine(host)) === line, `the cursor on ${at}, line ${line}`);
+      };
+      await pane.locator('.plan .overlay .thing-here').waitFor({ state: 'attached' });
+      await pane.locator('.elevation .overlay .band').waitFor({ state: 'attached' });
+      await pane.locator('.schedule tr.here').filter({ hasText: 'F-11' }).waitFor();
+      await pane.locator('.findings li.here').filter({ hasText: 'F-11' }).first().waitFor();
+
+      await pane.locator('.schedule tr').filter({ hasText: 'F-7' }).first().click();
+      await expectLine(/anchor +F-7 /);
+      await pane.locator('.drawing.follows').focus();
+      // The drawing may still be on its way to the thing before.
+      const shape = pane.locator('.elevation g[data-thing="F/anchor:F-9"][data-role="thing"]').first();
+      await poll(async () => {
+        await shape.click({ force: true });
+        await pane.locator('.schedule tr.here').filter({ hasText: 'F-9' }).waitFor({ timeout: 2000 });
+        return true;
+      }, 'a click on F-9');
+      await expectLine(/anchor +F-9 /);
+      const mark = pane
+        .locator('.plan .stage > svg:not(.overlay) g[data-thing="A/anchor:A-4"][data-role="thing"]')
+        .first();
+      await pane.locator('.plan .zoom button').last().click({ clickCount: 6 });
+      await mark.scrollIntoViewIfNeeded();
+      const box = await mark.boundingBox();
+      ok(box, 'A-4 is in the plan');
+      await page.mouse.click(box.x + box.width / 2, box.y + box.height / 2);
+      await expectLine(/anchor +A-4 /);
+      await pane
+        .locator('.elevation h2')
+        .filter({ hasText: /^Elevation A/ })
+        .waitFor();
+      await pane.locator('.schedule tr.here').filter({ hasText: 'A-4' }).waitFor();
+      await pane.locator('.plan .zoom button').nth(1).click();
+
+      const finding = pane.locator('.findings button.finding:not(:disabled)').filter({ hasText: 'A-8' }).first();
+      await finding.click();
+      await expectLine(/anchor +A-8 /);
+    },
+  },
+  {
+    name: 'pane: there is one for each file, however often it is asked for',
+    async run(window) {
+      const { host } = window;
+      const tabs = (): Promise<readonly string[]> =>
+        host.call((vscode) =>
+          vscode.window.tabGroups.all
+            .flatMap((group) => group.tabs.map(({ label }) => label))
+            .filter((label) => label.startsWith('Layout: ')),
+        );
+      await showHouse(window, /anchor +F-11 /);
+      const before = await tabs();
+      await showHouse(window, /anchor +F-10 /);
+      deepEqual(await tabs(), before);
+      equal(new Set(before).size, before.length, 'no file has two');
+      equal(before.filter((label) => label.endsWith('maple-designed.sill')).length, 1);
     },
   },
   {
@@ -126,9 +234,14 @@ export const paneCases: readonly Case[] = [
         const target = join(workspace, name);
         await pane.locator('#export-button').click();
         await pane.locator('#export').getByRole('menuitem', { name: choice }).first().click();
+        // The box of the dialog before keeps its words while it is away.
+        await window.quickInput().waitFor({ state: 'hidden' });
+        await window.quickInput().waitFor();
         await poll(async () => (await window.quickInput().inputValue()) === target, `the proposed name ${name}`);
         await page.keyboard.press('Enter');
-        await poll(() => existsSync(target) && readFileSync(target).length > 0, `${name} on the disk`);
+        // A picture ends with a chunk of this name, and may be looked at while it is being written.
+        const last = name.endsWith('.png') ? 'IEND' : '</svg>';
+        await poll(() => existsSync(target) && readFileSync(target, 'latin1').includes(last), `${name} on the disk`);
         return target;
       };
       const svg = readFileSync(await write(/^SVG/, 'maple-designed-wall-F.svg'), 'utf8');
@@ -136,6 +249,8 @@ export const paneCases: readonly Case[] = [
       for (const said of ['DEMO VALUES', 'it does not show that the house is safe', 'F-11', '@font-face'])
         ok(svg.includes(said), `${said} must stand in it`);
       await expectPicture(await write(/^PNG, 150/, 'maple-designed-wall-F.png'), svg, 150);
+      rmSync(join(workspace, 'maple-designed-wall-F.png'));
+      await expectPicture(await write(/^PNG, 300/, 'maple-designed-wall-F.png'), svg, 300);
 
       await pane.locator('#export-button').click();
       await pane
@@ -159,6 +274,39 @@ export const paneCases: readonly Case[] = [
       await window.runCommand('Notifications: Show Notifications');
       await window.notification(/plan\.svg was not written: /).waitFor();
       await window.runCommand('Notifications: Clear All Notifications');
+    },
+  },
+  {
+    name: 'pane: the palette writes a picture of a drawing, and the printed set on the paper that is chosen',
+    async run(window, workspace) {
+      await showHouse(window, /anchor +F-11 /);
+      const { page } = window;
+      const rows = page.locator('.quick-input-list .monaco-list-row');
+      await window.runCommand('Sillwright: Write Picture of a Drawing');
+      await rows.filter({ hasText: 'plan' }).first().click();
+      await rows.filter({ hasText: 'PNG, 300 dpi' }).click();
+      const plan = join(workspace, 'maple-designed-plan.png');
+      await poll(async () => (await window.quickInput().inputValue()) === plan, 'the proposed name');
+      await page.keyboard.press('Enter');
+      await poll(() => existsSync(plan) && readFileSync(plan).length > 1000, 'the picture on the disk');
+
+      await window.runCommand('Sillwright: Write Drawings');
+      for (const paper of ['Each drawing alone', '24 x 18 in', '17 x 11 in', 'A3'])
+        await rows.filter({ hasText: paper }).first().waitFor();
+      await rows.filter({ hasText: 'Printed set on A3' }).click();
+      await poll(async () => (await window.quickInput().inputValue()).includes('houses'), 'the folder of the layout');
+      await page.keyboard.press('Enter');
+      const sheets = (): readonly string[] =>
+        readdirSync(workspace).filter(
+          (name) => /^maple-designed-.*\.svg$/.test(name) && name !== 'maple-designed-wall-F.svg',
+        );
+      await poll(() => sheets().length > 5, 'the sheets on the disk');
+      const [first = ''] = sheets();
+      // ISO 216: A3 is 420 by 297 mm.
+      await poll(
+        () => /width="420(?:\.0+)?mm" height="297(?:\.0+)?mm"/.test(readFileSync(join(workspace, first), 'utf8')),
+        'A3',
+      );
     },
   },
   {
@@ -211,7 +359,7 @@ export const paneCases: readonly Case[] = [
   },
 ];
 
-async function showHouse(window: EditorWindow, at: RegExp): Promise<FrameLocator> {
+export async function showHouse(window: EditorWindow, at: RegExp): Promise<FrameLocator> {
   await window.openFile('maple-designed.sill');
   await window.goTo(await lineOf(window.host, at));
   await window.runCommand('Sillwright: Show Layout Beside');
@@ -233,7 +381,7 @@ function caretBehind(host: Host): Promise<number> {
   });
 }
 
-async function chooseInMenu(pane: FrameLocator, menu: string, item: string): Promise<void> {
+export async function chooseInMenu(pane: FrameLocator, menu: string, item: string): Promise<void> {
   await pane.locator(`#${menu}-button`).click();
   await pane.locator(`#${menu}`).getByText(item).first().click();
 }
@@ -244,7 +392,7 @@ interface SightOfDrawing {
 }
 
 /** Of its window: how far it is scrolled, and how wide the drawing is. In pixels. */
-function sightOf(drawing: Locator): Promise<SightOfDrawing> {
+export function sightOf(drawing: Locator): Promise<SightOfDrawing> {
   return drawing.evaluate((element) => {
     const { scrollLeft, firstElementChild } = element as unknown as {
       readonly scrollLeft: number;

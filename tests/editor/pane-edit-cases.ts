@@ -36,6 +36,8 @@ export const paneEditCases: readonly Case[] = [
       await page.mouse.move(grip.x - 18, grip.y, { steps: 6 });
       await pane.locator('.moves .held.clear').waitFor({ state: 'attached' });
       const label = (await pane.locator('.moves .station-label .station').textContent()) ?? '';
+      const gaps = await pane.locator('.moves .gap-length').allTextContents();
+      ok(gaps.length === 2, `a gap to either side while it is moved: ${gaps.join('; ')}`);
       await page.mouse.up();
       await poll(async () => (await textOfFile(window.host, FILE)) !== before, 'the text to change');
       const after = await textOfFile(window.host, FILE);
@@ -164,6 +166,52 @@ export const paneEditCases: readonly Case[] = [
       await poll(async () => /anchor +A-5 /.test(await textOfFile(host, FILE)), 'the anchor in the text');
       await pinned.waitFor({ state: 'hidden' });
       await undo(window);
+      await undo(window);
+      await poll(async () => (await textOfFile(host, FILE)) === whole, 'the text as it was');
+    },
+  },
+  {
+    name: 'mending: a marker of the plan opens its finding too, by mouse and by keyboard, and leads on to its line',
+    async run(window) {
+      const { page, host } = window;
+      const pane = await showWall(window);
+      const whole = await textOfFile(host, FILE);
+      await window.goTo(await lineOf(host, /anchor +C-2 /));
+      await host.call((vscode) => vscode.commands.executeCommand('editor.action.deleteLines'));
+      const marker = pane.locator('.plan .stage [data-role="finding"]:has([data-symbol="error"])').first();
+      await marker.waitFor({ state: 'attached' });
+      // The elevation may show another wall than that of the finding.
+      await window.goTo(await lineOf(host, /anchor +A-2 /));
+      await pane
+        .locator('.elevation h2')
+        .filter({ hasText: /^Elevation A/ })
+        .waitFor();
+      const said = /^finding \d+, error: (.{20})/.exec((await marker.getAttribute('aria-label')) ?? '')?.[1] ?? '?';
+      await pane.locator('.drawing.fits').focus();
+      await page.keyboard.press('Home');
+      for (let key = 0; key < 80; key += 1) {
+        const name = await pane.locator('.drawing.fits :focus').getAttribute('aria-label');
+        if (name?.startsWith('finding') && name.includes(', error: ')) break;
+        await page.keyboard.press('ArrowRight');
+      }
+      await pane.locator('.plan .overlay .focused').waitFor({ state: 'attached' });
+      await page.keyboard.press('Enter');
+      const pinned = pane.locator('.pinned');
+      await pinned.filter({ hasText: said }).waitFor();
+      await window.screenshot('pinned-in-plan');
+      await page.keyboard.press('Escape');
+      await pinned.waitFor({ state: 'hidden' });
+
+      const box = await marker.boundingBox();
+      ok(box && box.width >= 8, 'large enough to be seen');
+      await page.mouse.click(box.x + box.width / 2, box.y + box.height / 2);
+      await pinned.filter({ hasText: said }).waitFor();
+      await pinned.locator('.fix').first().waitFor();
+      await pinned.locator('.go').click();
+      await pane
+        .locator('.elevation h2')
+        .filter({ hasText: /^Elevation C/ })
+        .waitFor();
       await undo(window);
       await poll(async () => (await textOfFile(host, FILE)) === whole, 'the text as it was');
     },

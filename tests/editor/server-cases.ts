@@ -49,7 +49,7 @@ export const serverCases: readonly Case[] = [
   {
     name: 'the status of the language says the rule set, its edition and the counts, and offers the restart',
     async run(window) {
-      await window.openFile('missing-anchor.sill');
+      await window.openFile('short-board.sill');
       const hover = await statusHover(window);
       const text = (await hover.textContent()) ?? '';
       match(text, /Existing-building code appendix, chapter A3, 2021/);
@@ -87,8 +87,8 @@ export const serverCases: readonly Case[] = [
         ['Default Dark Modern', 'dark'],
       ] as const) {
         await window.useTheme(theme);
-        await window.openFile('missing-anchor.sill');
-        await leavingAsBefore(window.host, ['missing-anchor.sill'], () => lookAround(window, name));
+        await window.openFile('short-board.sill');
+        await leavingAsBefore(window.host, ['short-board.sill'], () => lookAround(window, name));
       }
       await setHints(window.host, false);
     },
@@ -97,7 +97,7 @@ export const serverCases: readonly Case[] = [
     name: 'a server that is killed starts again by itself, and answers as before',
     async run(window) {
       const { host } = window;
-      await window.openFile('missing-anchor.sill');
+      await window.openFile('short-board.sill');
       await poll(async () => (await errorsOf(host)).length > 0, 'the error before');
       const before = await errorsOf(host);
       const killed = await killServer(host);
@@ -195,7 +195,7 @@ async function lensesInSight(page: Page): Promise<readonly string[]> {
 
 async function lookAround(window: EditorWindow, theme: string): Promise<void> {
   const { host, page } = window;
-  await window.openFile('missing-anchor.sill');
+  await window.openFile('short-board.sill');
   await setHints(host, true);
   await window.goTo(await lineOf(host, /^wall A\b/));
   await page
@@ -215,7 +215,7 @@ async function lookAround(window: EditorWindow, theme: string): Promise<void> {
   await window.screenshot(`look-problems-${theme}`);
   await host.call((vscode) => vscode.commands.executeCommand('workbench.action.closePanel'));
 
-  await window.openFile('missing-anchor.sill');
+  await window.openFile('short-board.sill');
   const line = await lineOf(host, /anchor +A-2 /);
   await window.goTo(line, 12);
   await page.keyboard.press('Control+k');

@@ -43,6 +43,7 @@ export interface PlainWindow {
   openFile(name: string): Promise<void>;
   runCommand(title: string): Promise<void>;
   preview(): FrameLocator;
+  press(key: string): Promise<void>;
   reload(): Promise<void>;
   close(): Promise<void>;
 }
@@ -179,6 +180,7 @@ function makeWindow(page: Page, host: Host, screenshots: string): EditorWindow {
         },
         runCommand: (title) => runCommand(plain, title),
         preview: () => previewOf(plain),
+        press: (key) => plain.keyboard.press(key),
         async reload() {
           // The editor's own command: it writes down what is open before it goes.
           const loaded = plain.waitForEvent('load');
@@ -247,6 +249,11 @@ export async function poll(condition: () => unknown, what: string, milliseconds 
     await new Promise((resolve) => setTimeout(resolve, 50));
   }
   throw new Error(`waited ${milliseconds / 1000} s in vain for ${what}${last ? `: ${String(last)}` : ''}`);
+}
+
+/** A function that runs in the page, of its element, as text: these files know no page. */
+export function inPage<Result>(source: string): (element: unknown) => Result {
+  return new Function('element', `return (${source})(element);`) as (element: unknown) => Result;
 }
 
 export function within<T>(milliseconds: number, promise: Promise<T>, message: string): Promise<T> {

@@ -31,14 +31,20 @@ let waiting: (() => void) | undefined;
 
 beforeAll(async () => {
   editor = await startRealServer(examples);
-  editor.connection.onNotification(previewUpdate, (update: PreviewUpdate) => {
-    const next = applyUpdate(state, update);
-    if (typeof next === 'object') state = next;
-    waiting?.();
-  });
+  editor.connection.onNotification(previewUpdate, hear);
   editor.open(uri, text);
 });
 afterAll(() => editor.stop());
+
+/** Every state that the pane was in. */
+const seen: PreviewParts[] = [];
+
+function hear(update: PreviewUpdate): void {
+  const next = applyUpdate(state, update);
+  if (typeof next === 'object') state = next;
+  if (state) seen.push(state.parts);
+  waiting?.();
+}
 
 /** The parts of the pane once they fit. */
 function partsThat(fits: (parts: PreviewParts) => boolean): Promise<PreviewParts> {
@@ -109,6 +115,20 @@ describe('the pane of a house of real size', () => {
     await partsThat(({ elevation }) => elevation.wall === 'wall:F');
   });
 
+  it('has for each marker of the plan the line of its finding, whatever wall is in sight', async () => {
+    send(cursorMoved, 'anchor  F-11');
+    const { plan, planFindings } = await partsThat(({ elevation }) => elevation.wall === 'wall:F');
+    const markers = [
+      ...plan.svg.matchAll(
+        /<g(?: data-thing="([^"]*)")? data-role="finding" role="img" aria-label="finding (\d+), (\w+): [^"]*" tabindex="-1">/g,
+      ),
+    ];
+    expect(markers.length).toBe(plan.svg.split('data-role="finding"').length - 1);
+    expect(new Set(markers.map(([, thing = '']) => thing.split('/')[0])).size).toBeGreaterThan(2);
+    for (const [, thing = '', number, severity] of markers)
+      expect(planFindings.lines.find((line) => line.number === Number(number))).toMatchObject({ thing, severity });
+  });
+
   it('is labelled in other units, and its text and findings stay as they are', async () => {
     send(cursorMoved, 'anchor  F-11');
     const before = await partsThat(({ focus }) => focus.thing === 'F/anchor:F-11');
@@ -133,10 +153,31 @@ describe('the pane of a house of real size', () => {
     expect(before.notice.stale).toEqual([]);
     editor.change(uri, `at 28'-4"`, `at 28'-`);
     const half = await partsThat(({ notice }) => notice.text !== undefined);
-    expect(half.notice).toEqual({ text: expect.stringMatching(/in grey dashes/), stale: ['F/anchor:F-11'] });
+    expect(half.notice).toMatchObject({ text: expect.stringMatching(/in grey dashes/), stale: ['F/anchor:F-11'] });
     expect(half.elevation.svg).toBe(before.elevation.svg);
     editor.change(uri, `at 28'-`, `at 28'-4"`);
     await partsThat(({ notice }) => notice.text === undefined);
+  });
+
+  it('draws the plan after the rest and says so, of the newest text, also where keys come faster than it is drawn', async () => {
+    send(cursorMoved, 'anchor  F-11');
+    const isDrawn = (station: string) => (parts: PreviewParts) =>
+      parts.focus.station === station && !parts.notice.planIsDue;
+    const before = await partsThat(isDrawn(`28'-4"`));
+    seen.length = 0;
+    editor.change(uri, `at 28'-4"`, `at 28'-9"`);
+    const moved = await partsThat(isDrawn(`28'-9"`));
+    expect(moved.plan.svg).not.toBe(before.plan.svg);
+    editor.change(uri, `at 28'-9"`, `at 28'-7"`);
+    editor.change(uri, `at 28'-7"`, `at 28'-4"`);
+    const home = await partsThat(isDrawn(`28'-4"`));
+    expect(home.plan.svg).toBe(before.plan.svg);
+    expect(seen.some(({ notice }) => notice.planIsDue)).toBe(true);
+    for (const { elevation, plan, notice } of seen) {
+      if (notice.planIsDue) continue;
+      const of = elevation.svg === moved.elevation.svg ? moved : home;
+      expect([elevation.svg, plan.svg]).toEqual([of.elevation.svg, of.plan.svg]);
+    }
   });
 
   it('gives one drawing as on paper, in the units of the pane, and refuses what is drawn no more', async () => {

@@ -18,7 +18,7 @@ const parts = (house: string): PreviewParts => ({
     counts: { stops: 0, errors: 0, warnings: 0, infos: 0, accepted: 0, notChecked: 0, assumed: 0 },
     subjects: [],
   },
-  notice: { text: undefined, stale: [] },
+  notice: { text: undefined, stale: [], planIsDue: false },
   plan: { svg: '', empty: '', view: [0, 0, 1, 1], inch: 1 },
   elevation: { svg: '', empty: '', view: [0, 0, 1, 1], inch: 1, wall: '', title: '', axis: null },
   focus: {
@@ -26,6 +26,7 @@ const parts = (house: string): PreviewParts => ({
     ...{ facts: [], range: null, findings: [], more: 0 },
   },
   findings: { wall: '', revision: 1, lines: [] },
+  planFindings: { lines: [] },
   schedule: { wall: '', title: '', sections: [] },
   footer: { always: '', rest: '', demo: false, stopped: false },
 });
@@ -108,6 +109,7 @@ describe('messages that another window may have forged', () => {
       { type: 'update', update: { ...full(1, 'one'), parts: { script: {} } } },
       { type: 'update', update: { ...full(1, 'one'), parts: { plan: 'svg' } } },
       { type: 'update', update: { ...full(1, 'one'), parts: { findings: { wall: '', revision: 1 } } } },
+      { type: 'update', update: { ...full(1, 'one'), parts: { planFindings: { lines: [{}] } } } },
       { type: 'update', update: { ...full(1, 'one'), parts: { findings: { wall: '', revision: 0.5, lines: [] } } } },
       { type: 'update', update: { ...full(1, 'one'), parts: { findings: { wall: '', revision: 1, lines: [{}] } } } },
     ]) {

@@ -103,6 +103,11 @@ export function scheduleOf(layout: Layout, checked: Checked, findSlide?: FindSli
   };
 }
 
+/** Of one wall, by station; what has no place stands last. */
+export function scheduleOfWall(layout: Layout, wall: Wall, checked: Checked): readonly ScheduleRow[] {
+  return wallRows(layout, wall, findingsByThing(checked), undefined);
+}
+
 function wallRows(
   layout: Layout,
   wall: Wall,

@@ -19,6 +19,8 @@ export interface FoundLabel<Frame = ElevationFrame> {
   readonly second: string | undefined;
   readonly colour: ColourToken;
   readonly heavy: boolean;
+  /** Of a stretch where no hole may go: its words go with the zone, not with the thing that is the reason for it. */
+  readonly zone?: 'warning-zone' | 'unknown-service';
   /** Nought is never dropped. */
   readonly priority: number;
   /** Where its leader ends, once the wall has its place on the sheet. */
@@ -157,6 +159,7 @@ function zoneLabels(ground: Ground): readonly FoundLabel[] {
         second: `${why}: locate and expose both sides first`,
         colour: serviceColour(zone.reason),
         heavy: true,
+        zone: zone.reason === 'unknown' ? 'unknown-service' : 'warning-zone',
         priority: 0,
         target: (frame) => {
           const drawn = drawnThing(frame, zone.thing);

@@ -35,6 +35,7 @@ import {
   type PartOf,
   partRemark,
   partWords,
+  type SheetFor,
   type SideOptions,
   type SidePlace,
   type SideView,
@@ -70,13 +71,13 @@ const MOST_WALL_ON_PAPER = 800;
  * The inside elevation of one wall: what was found above, the tape, what is built below it, findings, legend, basis.
  * Every thing of the wall is in the scene: what has no place stands in a tray, and never disappears.
  */
-export function drawElevation(input: ElevationInput): Scene {
+export function drawElevation(input: ElevationInput, use: SheetFor = 'paper'): Scene {
   const { layout, wall } = input;
   const units = input.units ?? layout.title.units;
   const length = inMillimetres(shapeOf(wall, layout).length);
   const scale = scaleFor({ imperial: 24, metric: 25 }, units, length, MOST_WALL_ON_PAPER);
   const whyReduced = scale.reduced ? 'reduced: the wall is too long for the usual one' : undefined;
-  return looseSheet(wallView(input, { scale, whyReduced }), input.basis);
+  return looseSheet(wallView(input, { scale, whyReduced }), input.basis, use);
 }
 
 /** The elevation of a wall, or of a part of one, before it has a place on paper. */

@@ -129,7 +129,10 @@ export function foundLaneNodes<Frame>(
             [at, targetY],
           ];
     const left = centre - labelWidth(label) / 2 + 0.3;
-    const what = label.thing === undefined ? {} : { thing: label.thing };
+    const what = {
+      ...(label.thing === undefined ? {} : { thing: label.thing }),
+      ...(label.zone === undefined ? {} : { symbol: label.zone }),
+    };
     return [
       group(
         [polyline(path, { stroke: { colour: 'ink3', pen: 'P5' } }), circle([at, targetY], 0.45, { fill: 'ink2' })],

@@ -62,6 +62,30 @@ export function placeRoundAbout(
   taken: Occupied,
   allows: (box: Box) => boolean = () => true,
 ): Box | undefined {
+  return firstPlace(label, taken, [allows]);
+}
+
+/** The first free place by the strictest way that has one; what is free is looked for once for all of them. */
+export function firstPlace(
+  label: RoundAbout,
+  taken: Occupied,
+  ways: readonly ((box: Box) => boolean)[],
+): Box | undefined {
+  const more = placesRoundAbout(label);
+  const free: Box[] = [];
+  for (const allows of ways) {
+    const known = free.find(allows);
+    if (known) return known;
+    for (const box of more) {
+      if (!taken.isFree(box)) continue;
+      free.push(box);
+      if (allows(box)) return box;
+    }
+  }
+  return undefined;
+}
+
+function* placesRoundAbout(label: RoundAbout): Generator<Box, undefined> {
   const { width, height } = label;
   const [x, y] = label.at;
   for (const away of label.never === 'dropped' ? [...NEAR, ...FAR] : NEAR) {
@@ -83,37 +107,29 @@ export function placeRoundAbout(
         return [x + dx * out - width / 2, y + dy * out - height / 2];
       }),
     ];
-    for (const [left, top] of candidates) {
-      const box = { x: left, y: top, width, height };
-      if (taken.isFree(box) && allows(box)) return box;
-    }
+    for (const [left, top] of candidates) yield { x: left, y: top, width, height };
   }
-  return label.never === 'dropped' ? nearestOnGrid(label, taken, allows) : undefined;
+  if (label.never === 'dropped') yield* placesOnGrid(label);
 }
 
-/** Where none of the ways out is open: the nearest free place of all, in steps as fine as a line of text. */
-function nearestOnGrid(
-  { at: [x, y], width, height, reach }: RoundAbout,
-  taken: Occupied,
-  allows: (box: Box) => boolean,
-): Box | undefined {
+/** Where none of the ways out is open: outwards in steps as fine as a line of text. */
+function* placesOnGrid({ at: [x, y], width, height, reach }: RoundAbout): Generator<Box, undefined> {
+  const at = (middle: number, centre: number): Box => ({
+    x: middle - width / 2,
+    y: centre - height / 2,
+    width,
+    height,
+  });
   for (let ring = 1; ring <= MOST_RINGS; ring++) {
     const away = reach + ring * GRID_STEP;
     for (let step = -ring; step <= ring; step++) {
       const along = step * GRID_STEP;
-      const centres: readonly (readonly [number, number])[] = [
-        [x + along, y - away],
-        [x + along, y + away],
-        [x - away, y + along],
-        [x + away, y + along],
-      ];
-      for (const [middle, centre] of centres) {
-        const box = { x: middle - width / 2, y: centre - height / 2, width, height };
-        if (taken.isFree(box) && allows(box)) return box;
-      }
+      yield at(x + along, y - away);
+      yield at(x + along, y + away);
+      yield at(x - away, y + along);
+      yield at(x + away, y + along);
     }
   }
-  return undefined;
 }
 
 const GRID_STEP = 3.5;
@@ -133,26 +149,30 @@ const SLANTS = [20, 35, 55, 70].flatMap((degrees) => {
 const NEAR = [1.4, 4, 8, 13, 19, 27];
 const FAR = [36, 48, 62, 80, 100, 130];
 
-/** Whether all of a box lies inside an outline. */
+/** Whether all of a box lies inside an outline. Looks at the sides on a level with it only: a large house has hundreds. */
 export function insideOutline(outline: readonly (readonly [x: number, y: number])[]): (box: Box) => boolean {
   if (outline.length < 3) return () => true;
-  return ({ x, y, width, height }) =>
-    [
-      [x, y],
-      [x + width, y],
-      [x, y + height],
-      [x + width, y + height],
-    ].every(([px = 0, py = 0]) => isInside(outline, px, py));
-}
-
-function isInside(outline: readonly (readonly [x: number, y: number])[], x: number, y: number): boolean {
-  let inside = false;
+  const sidesOnLevel = new Map<number, Side[]>();
   outline.forEach(([x1, y1], index) => {
     const [x2, y2] = outline[(index + 1) % outline.length] ?? [x1, y1];
-    if (y1 > y !== y2 > y && x < ((x2 - x1) * (y - y1)) / (y2 - y1) + x1) inside = !inside;
+    for (let level = levelOf(Math.min(y1, y2)); level <= levelOf(Math.max(y1, y2)); level++) {
+      const sides = sidesOnLevel.get(level);
+      if (sides) sides.push([x1, y1, x2, y2]);
+      else sidesOnLevel.set(level, [[x1, y1, x2, y2]]);
+    }
   });
-  return inside;
+  const isInside = (x: number, y: number): boolean => {
+    let inside = false;
+    for (const [x1, y1, x2, y2] of sidesOnLevel.get(levelOf(y)) ?? [])
+      if (y1 > y !== y2 > y && x < ((x2 - x1) * (y - y1)) / (y2 - y1) + x1) inside = !inside;
+    return inside;
+  };
+  return ({ x, y, width, height }) =>
+    isInside(x, y) && isInside(x + width, y) && isInside(x, y + height) && isInside(x + width, y + height);
 }
+
+type Side = readonly [x1: number, y1: number, x2: number, y2: number];
+const levelOf = (y: number): number => Math.floor(y / CELL);
 
 /** The free place nearest to the middle of an area. */
 export function placeWithin(
@@ -174,11 +194,25 @@ export function placeWithin(
 
 /** Small boxes along a line, for a line that labels must not cross. */
 export function alongLine(from: readonly [number, number], to: readonly [number, number]): readonly Box[] {
-  const length = Math.hypot(to[0] - from[0], to[1] - from[1]);
-  const count = Math.max(1, Math.ceil(length / 2));
-  return Array.from({ length: count }, (_, index) => {
-    const share = (index + 0.5) / count;
-    const [x, y] = [from[0] + (to[0] - from[0]) * share, from[1] + (to[1] - from[1]) * share];
-    return { x: x - 0.9, y: y - 0.9, width: 1.8, height: 1.8 };
-  });
+  return Array.from({ length: partsOf(from, to) }, (_, index) => partOf(from, to, index));
+}
+
+/** Whether nothing lies under a line; its first `skipped` small boxes may lie on anything. */
+export function isClearAlong(
+  from: readonly [number, number],
+  to: readonly [number, number],
+  room: Occupied,
+  skipped = 0,
+): boolean {
+  for (let index = skipped; index < partsOf(from, to); index++) if (!room.isFree(partOf(from, to, index))) return false;
+  return true;
+}
+
+const partsOf = (from: readonly [number, number], to: readonly [number, number]): number =>
+  Math.max(1, Math.ceil(Math.hypot(to[0] - from[0], to[1] - from[1]) / 2));
+
+function partOf(from: readonly [number, number], to: readonly [number, number], index: number): Box {
+  const share = (index + 0.5) / partsOf(from, to);
+  const [x, y] = [from[0] + (to[0] - from[0]) * share, from[1] + (to[1] - from[1]) * share];
+  return { x: x - 0.9, y: y - 0.9, width: 1.8, height: 1.8 };
 }

@@ -36,6 +36,7 @@ import {
   looseSheet,
   partRemark,
   partWords,
+  type SheetFor,
   type SideOptions,
   type SidePlace,
   type SideView,
@@ -51,12 +52,12 @@ import { capHeights } from './tokens.ts';
 const MOST_GIRDER_ON_PAPER = 800;
 
 /** A girder from the side: beam, posts to their true heights, what was found and what is put on them; findings, legend, basis. */
-export function drawGirder(input: GirderInput): Scene {
+export function drawGirder(input: GirderInput, use: SheetFor = 'paper'): Scene {
   const units = input.units ?? input.layout.title.units;
   const length = inMillimetres(girderShape(input.girder).length);
   const scale = scaleFor({ imperial: 24, metric: 25 }, units, length, MOST_GIRDER_ON_PAPER);
   const whyReduced = scale.reduced ? 'reduced: the girder is too long for the usual one' : undefined;
-  return looseSheet(girderView(input, { scale, whyReduced }), input.basis);
+  return looseSheet(girderView(input, { scale, whyReduced }), input.basis, use);
 }
 
 /** A girder, or a part of one, before it has a place on paper. */

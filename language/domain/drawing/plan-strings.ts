@@ -1,6 +1,7 @@
 import { extentOf } from '../fit/thing-words.ts';
 import type { SillPiece } from '../model/layout.ts';
 import { knownValue } from '../model/reading.ts';
+import type { Steps } from '../steps.ts';
 import { formatLength, formatStation } from '../units/format-length.ts';
 import { inches, inMillimetres, type Length, minus, plus, zero } from '../units/length.ts';
 import { markEnds } from './elevation-new.ts';
@@ -56,20 +57,25 @@ interface PlacedMark {
 /** The strings of every wall, each with its place beside it; the same wherever the house stands on its sheet. */
 export type PlacedStrings = readonly { readonly string: WallStrings; readonly lanes: Lanes }[];
 
-export function placeStrings(frame: Omit<PlanFrame, 'at'>, places: readonly PlanWall[]): PlacedStrings {
+export function* placeStrings(frame: Omit<PlanFrame, 'at'>, places: readonly PlanWall[]): Steps<PlacedStrings> {
   // Room is looked for about the origin.
   const local: PlanFrame = { ...frame, at: ([x, y]) => [x * frame.paper, -y * frame.paper] };
   const strings = sharedSides(local, places).map((member) => stringsOf(local, member));
   const depths = new Map<string, number>();
   for (const { side, marksDepth } of strings) depths.set(side, Math.max(depths.get(side) ?? 0, marksDepth));
   const room: Room = { walls: occupied(), bodies: occupied(), lines: occupied() };
-  for (const place of places) for (const band of wallBands(local, place)) room.walls.take(band);
+  yield;
+  for (const place of places) {
+    for (const band of wallBands(local, place)) room.walls.take(band);
+    yield;
+  }
   // In a narrow court the short walls have least choice.
   const inTurn = [...strings].sort((a, b) => Number(a.isShared) - Number(b.isShared) || turnOf(a) - turnOf(b));
   const lanes = new Map<WallStrings, Lanes>();
   for (const string of inTurn) {
     const marks = marksLane(local, string, room);
     lanes.set(string, { marks, ...otherLanes(local, string, marks, depths.get(string.side) ?? 0, room) });
+    yield;
   }
   return strings.flatMap((string) => {
     const found = lanes.get(string);

@@ -3,6 +3,7 @@ import { serviceOf } from '../fit/blocked-by-things.ts';
 import { extentOf, stretchWords } from '../fit/thing-words.ts';
 import type { LengthUnits, Wall } from '../model/layout.ts';
 import { knownValue } from '../model/reading.ts';
+import { finish, type Steps } from '../steps.ts';
 import { formatLength, formatStation } from '../units/format-length.ts';
 import {
   feet,
@@ -20,12 +21,13 @@ import { noHoleStretches, noHoleWords } from './elevation-labels.ts';
 import { chip } from './finding-lane.ts';
 import {
   alongLine,
+  firstPlace,
   insideOutline,
+  isClearAlong,
   type Occupied,
   occupied,
   placeRoundAbout,
   placeWithin,
-  type RoundAbout,
 } from './free-room.ts';
 import { lettered, plainText, textBox } from './lettering.ts';
 import { type NumberedFinding, numbered } from './numbered-findings.ts';
@@ -90,14 +92,10 @@ const LEAST_DRAWING_WIDTH = 170;
  * basis. What has no place in plan is listed beside it with the reason, and never disappears.
  */
 export function drawPlan(input: PlanInput): Scene {
-  const { layout, basis } = input;
-  const units = input.units ?? layout.title.units;
-  const corners = cornersOf(input, planWalls(layout));
-  const scale = scaleFor({ imperial: 48, metric: 50 }, units, largestSpan(corners), MOST_HOUSE_ON_PAPER);
-  const whyReduced = scale.reduced ? 'reduced: the house is too large for the usual one' : undefined;
-  const view = planView(input, { scale, whyReduced });
+  const { basis } = input;
+  const view = planView(input, scaleOnSheet(input));
   const { bounds } = view;
-  const drawingWidth = Math.max(LEAST_DRAWING_WIDTH, bounds.width + 8);
+  const drawingWidth = drawingWidthOf(view);
   const blocksFor = (drawn: DrawnHouse): readonly Block[] => {
     const { findings, legend, more, drill } = view.lists(drawn, COLUMN_WIDTH);
     return [...findings, ...legend, ...more, ...drill, ...basisBlocks(basis, COLUMN_WIDTH)];
@@ -106,25 +104,16 @@ export function drawPlan(input: PlanInput): Scene {
   const width = Math.ceil(drawingWidth + 2 * SHEET_MARGIN + columns * (COLUMN_WIDTH + COLUMN_GAP) + 4);
   const head = heading(view.heading, view.remarks, basis, width);
   const top = head.bottom + 6;
-  const left = SHEET_MARGIN + (drawingWidth - bounds.width) / 2;
-  const { nodes: house, unnamed } = view.draw([left - bounds.x, top - bounds.y]);
-  const furnitureTop = top + Math.max(bounds.height, 60) + 8;
-  const furniture = [
-    ...scaleBar([SHEET_MARGIN + 4, furnitureTop + 4], units, scale),
-    ...northArrow([SHEET_MARGIN + drawingWidth - 16, furnitureTop + 6]),
-    ...(unnamed.length > 0
-      ? [chip(`+${unnamed.length} in the list`, SHEET_MARGIN + drawingWidth - 34, furnitureTop + 4)]
-      : []),
-  ];
+  const { node: house, drawn, bottom: furnitureBottom } = finish(houseOnSheet(input, view, top));
   const listsLeft = SHEET_MARGIN + drawingWidth + COLUMN_GAP;
-  const lists = flowBlocks(blocksFor({ nodes: [...house, ...furniture], unnamed }), {
+  const lists = flowBlocks(blocksFor(drawn), {
     x: listsLeft + 4,
     y: top,
     columns,
     columnWidth: COLUMN_WIDTH,
     gap: COLUMN_GAP,
   });
-  const bottom = Math.max(furnitureTop + 22, top + lists.height);
+  const bottom = Math.max(furnitureBottom, top + lists.height);
   const height = Math.ceil(bottom + SHEET_MARGIN);
 
   return {
@@ -135,15 +124,80 @@ export function drawPlan(input: PlanInput): Scene {
     nodes: [
       ...watermark(basis, { x: SHEET_MARGIN, y: top, width: drawingWidth, height: Math.max(bounds.height, 60) }),
       ...head.nodes,
-      group([...house, ...furniture], { role: 'wall', name: view.name }),
+      house,
       group([line([listsLeft, top], [listsLeft, bottom], { colour: 'ink', pen: 'P4' })], { role: 'list' }),
       ...lists.nodes,
     ],
     regions: {
       heading: { x: 0, y: 0, width, height: head.bottom },
-      drawing: { x: SHEET_MARGIN, y: head.bottom + 2, width: drawingWidth, height: furnitureTop + 20 - head.bottom },
+      drawing: { x: SHEET_MARGIN, y: head.bottom + 2, width: drawingWidth, height: furnitureBottom - 2 - head.bottom },
       lists: { x: listsLeft, y: top, width: width - listsLeft, height: bottom - top },
     },
+  };
+}
+
+/**
+ * The same house for a pane, which has heading, lists and basis of its own. In steps, to be left off where the text has changed
+ * meanwhile: of a large house it is long work.
+ */
+export function* planOfPane(input: PlanInput): Steps<Scene> {
+  const { basis } = input;
+  const view = yield* planViewInSteps(input, scaleOnSheet(input));
+  const drawingWidth = drawingWidthOf(view);
+  const top = SHEET_MARGIN;
+  const { node: house, bottom } = yield* houseOnSheet(input, view, top);
+  return {
+    width: drawingWidth + 2 * SHEET_MARGIN,
+    height: bottom + SHEET_MARGIN,
+    title: `${view.title}, ${view.house}`,
+    description: planDescription(view, basis),
+    nodes: [
+      ...watermark(basis, {
+        x: SHEET_MARGIN,
+        y: top,
+        width: drawingWidth,
+        height: Math.max(view.bounds.height, 60),
+      }),
+      house,
+    ],
+    regions: { drawing: { x: SHEET_MARGIN, y: top - 4, width: drawingWidth, height: bottom + 2 - top } },
+  };
+}
+
+function scaleOnSheet(input: PlanInput): PlanViewOptions {
+  const { layout } = input;
+  const units = input.units ?? layout.title.units;
+  const corners = cornersOf(input, planWalls(layout));
+  const scale = scaleFor({ imperial: 48, metric: 50 }, units, largestSpan(corners), MOST_HOUSE_ON_PAPER);
+  return { scale, whyReduced: scale.reduced ? 'reduced: the house is too large for the usual one' : undefined };
+}
+
+const drawingWidthOf = ({ bounds }: PlanView): number => Math.max(LEAST_DRAWING_WIDTH, bounds.width + 8);
+
+/** With scale bar and north arrow below it. */
+function* houseOnSheet(
+  input: PlanInput,
+  view: PlanView,
+  top: number,
+): Steps<{ readonly node: SceneNode; readonly drawn: DrawnHouse; readonly bottom: number }> {
+  const { bounds, scale } = view;
+  const units = input.units ?? input.layout.title.units;
+  const drawingWidth = drawingWidthOf(view);
+  const left = SHEET_MARGIN + (drawingWidth - bounds.width) / 2;
+  const { nodes: house, unnamed } = yield* view.drawInSteps([left - bounds.x, top - bounds.y]);
+  const furnitureTop = top + Math.max(bounds.height, 60) + 8;
+  const nodes = [
+    ...house,
+    ...scaleBar([SHEET_MARGIN + 4, furnitureTop + 4], units, scale),
+    ...northArrow([SHEET_MARGIN + drawingWidth - 16, furnitureTop + 6]),
+    ...(unnamed.length > 0
+      ? [chip(`+${unnamed.length} in the list`, SHEET_MARGIN + drawingWidth - 34, furnitureTop + 4)]
+      : []),
+  ];
+  return {
+    node: group(nodes, { role: 'wall', name: view.name }),
+    drawn: { nodes, unnamed },
+    bottom: furnitureTop + 22,
   };
 }
 
@@ -158,22 +212,32 @@ export interface PlanView {
   /** What it takes on paper when it is drawn at the origin; without what stands inside anyway. */
   readonly bounds: Box;
   readonly draft: DrawnHouse;
+  readonly scale: DrawingScale;
   draw(at: XY): DrawnHouse;
+  drawInSteps(at: XY): Steps<DrawnHouse>;
   lists(drawn: DrawnHouse, columnWidth: number): SideLists;
 }
 
-export function planView(
-  input: PlanInput,
-  { scale, whyReduced }: { readonly scale: DrawingScale; readonly whyReduced?: string | undefined },
-): PlanView {
+export interface PlanViewOptions {
+  readonly scale: DrawingScale;
+  readonly whyReduced?: string | undefined;
+}
+
+export function planView(input: PlanInput, options: PlanViewOptions): PlanView {
+  return finish(planViewInSteps(input, options));
+}
+
+function* planViewInSteps(input: PlanInput, { scale, whyReduced }: PlanViewOptions): Steps<PlanView> {
   const { layout, checked } = input;
   const units = input.units ?? layout.title.units;
   const places = planWalls(layout);
   const findings = numbered(checked.findings);
   const house = plainText(layout.title.name ?? 'untitled layout');
   const counts = `${places.length} walls in plan, ${layout.walls.reduce((sum, wall) => sum + wall.anchors.length, 0)} new anchors, ${findings.length} findings`;
-  const strings = placeStrings({ layout, units, paper: scale.paper }, places);
-  const draft = drawHouse(input, units, scale, places, strings, findings, undefined);
+  const strings = yield* placeStrings({ layout, units, paper: scale.paper }, places);
+  const drawAt = (at: XY | undefined): Steps<DrawnHouse> =>
+    drawHouse(input, units, scale, places, strings, findings, at);
+  const draft = yield* drawAt(undefined);
   return {
     heading: 'FOUNDATION PLAN',
     remarks: [
@@ -184,7 +248,9 @@ export function planView(
     name: `plan, ${counts}`,
     bounds: boundsOf(draft.nodes) ?? { x: 0, y: 0, width: 0, height: 0 },
     draft,
-    draw: (at) => drawHouse(input, units, scale, places, strings, findings, at),
+    scale,
+    draw: (at) => finish(drawAt(at)),
+    drawInSteps: drawAt,
     lists: ({ nodes, unnamed }, columnWidth) =>
       listBlocks(input, units, scale, findings, places, nodes, unnamed, columnWidth),
   };
@@ -230,7 +296,7 @@ export interface DrawnHouse {
   readonly unnamed: readonly string[];
 }
 
-function drawHouse(
+function* drawHouse(
   input: PlanInput,
   units: LengthUnits,
   scale: DrawingScale,
@@ -238,7 +304,7 @@ function drawHouse(
   placedStrings: PlacedStrings,
   findings: readonly NumberedFinding[],
   place: XY | undefined,
-): DrawnHouse {
+): Steps<DrawnHouse> {
   const { layout } = input;
   const origin = place ?? [0, 0];
   const frame: PlanFrame = {
@@ -252,15 +318,15 @@ function drawHouse(
   for (const { finding } of findings) {
     if (finding.thing !== undefined) findingsOn.set(finding.thing, (findingsOn.get(finding.thing) ?? 0) + 1);
   }
-  const wallNodes = places.map((place) => {
+  const wallNodes: Group[] = [];
+  for (const place of places) {
     const { wall, axis } = place;
     const speaker: Speaker = { units, findingsOn, zeroEnd: `the ${cornerNames(axis).zero} corner` };
-    return group([...planWallNodes(frame, place, speaker), ...planAnchorNodes(frame, place, speaker)], {
-      thing: wall.id,
-      role: 'wall',
-      name: `wall ${plainText(wall.name)}${wall.label === undefined ? '' : `, ${plainText(wall.label)}`}`,
-    });
-  });
+    const name = `wall ${plainText(wall.name)}${wall.label === undefined ? '' : `, ${plainText(wall.label)}`}`;
+    const nodes = [...planWallNodes(frame, place, speaker), ...planAnchorNodes(frame, place, speaker)];
+    wallNodes.push(group(nodes, { thing: wall.id, role: 'wall', name }));
+    yield;
+  }
   const insideWalls = interiorPlaces(layout);
   const insideAnchors = insideWalls.map((place) => {
     const speaker: Speaker = { units, findingsOn, zeroEnd: `the ${cornerNames(place.axis).zero} end` };
@@ -281,14 +347,17 @@ function drawHouse(
     if (node.kind === 'line' && node.stroke.pen === 'P5') takeShape(node, taken);
   }
   for (const { node } of walkScene([...lines, ...inside])) takeShape(node, taken);
-  for (const { node, within } of walkScene(wallNodes)) {
-    if (node.kind === 'group' && within.length === 1 && (node.role === 'thing' || node.hidden) && standsOut(node)) {
-      for (const { node: shape } of walkScene(node.nodes)) takeShape(shape, taken);
+  yield;
+  for (const wall of wallNodes) {
+    for (const node of wall.nodes) {
+      if (node.kind === 'group' && (node.role === 'thing' || node.hidden) && standsOut(node))
+        for (const { node: shape } of walkScene(node.nodes)) takeShape(shape, taken);
     }
+    yield;
   }
   const room: Room = { taken, words: occupied(), leaders: occupied() };
   // Marks of new work and stretches without holes are never dropped: they choose their place first.
-  const marks = placedLabels(
+  const marks = yield* placedLabels(
     [
       ...zoneLabels(frame, places),
       ...panelLabels(frame, [...places, ...insideWalls]),
@@ -296,8 +365,8 @@ function drawHouse(
     ],
     room,
   );
-  const markers = markerNodes(frame, [...places, ...insideWalls], layout.girders, findings, room);
-  const labels = placedLabels(
+  const markers = yield* markerNodes(frame, [...places, ...insideWalls], layout.girders, findings, room);
+  const labels = yield* placedLabels(
     [
       ...obstructionLabels(frame, places),
       ...girderLabels(frame, layout.girders),
@@ -319,18 +388,16 @@ interface Room {
   readonly leaders: Occupied;
 }
 
-/** The parts of a leader away from where it starts: several things may start at one place. */
+/** Where a leader starts, others may: several things may start at one place. */
+const SHARED_PARTS = 1;
 function leaderParts(from: XY, to: XY): readonly Box[] {
-  return alongLine(from, to).slice(1);
+  return alongLine(from, to).slice(SHARED_PARTS);
 }
 
 /** Ways that a leader may take: across nothing, or at least across no word. */
 function clearWays({ words, leaders }: Room): readonly ((from: XY, to: XY) => boolean)[] {
-  const crossesNoWord = (from: XY, to: XY): boolean => alongLine(from, to).every((part) => words.isFree(part));
-  return [
-    (from, to) => crossesNoWord(from, to) && leaderParts(from, to).every((part) => leaders.isFree(part)),
-    crossesNoWord,
-  ];
+  const crossesNoWord = (from: XY, to: XY): boolean => isClearAlong(from, to, words);
+  return [(from, to) => crossesNoWord(from, to) && isClearAlong(from, to, leaders, SHARED_PARTS), crossesNoWord];
 }
 
 /** Leaves of doors, pipes and appliances reach into the house; concrete, sills and anchors are taken with their wall. */
@@ -516,13 +583,13 @@ function insideMarks(frame: PlanFrame, places: readonly PlanWall[]): readonly In
   );
 }
 
-function placedLabels(labels: readonly InsideLabel[], room: Room): DrawnHouse {
+function* placedLabels(labels: readonly InsideLabel[], room: Room): Steps<DrawnHouse> {
   const { taken, words, leaders } = room;
   const ordered = labels
     .map((label, index) => ({ label, index }))
     .sort((a, b) => a.label.priority - b.label.priority || a.index - b.index);
   const unnamed: string[] = [];
-  const nodes = ordered.flatMap(({ label }): readonly SceneNode[] => {
+  const nodeFor = ({ label }: { readonly label: InsideLabel }): readonly SceneNode[] => {
     const size = labelSize(label);
     const leaderTo = (box: Box): XY | undefined => {
       const [x, y] = label.at;
@@ -557,7 +624,12 @@ function placedLabels(labels: readonly InsideLabel[], room: Room): DrawnHouse {
         ...(label.thing === undefined ? {} : { thing: label.thing }),
       }),
     ];
-  });
+  };
+  const nodes: SceneNode[] = [];
+  for (const entry of ordered) {
+    nodes.push(...nodeFor(entry));
+    yield;
+  }
   return { nodes, unnamed };
 }
 
@@ -576,22 +648,13 @@ function roundAbout(
   );
 }
 
-/** The first place by the strictest way that has one. */
-function firstPlace(about: RoundAbout, taken: Occupied, ways: readonly ((box: Box) => boolean)[]): Box | undefined {
-  for (const isClear of ways) {
-    const box = placeRoundAbout(about, taken, isClear);
-    if (box) return box;
-  }
-  return undefined;
-}
-
-function markerNodes(
+function* markerNodes(
   frame: PlanFrame,
   places: readonly PlanWall[],
   allGirders: PlanInput['layout']['girders'],
   findings: readonly NumberedFinding[],
   room: Room,
-): readonly SceneNode[] {
+): Steps<readonly SceneNode[]> {
   const { taken, words, leaders } = room;
   const byWall = new Map(places.map((place) => [place.wall.name, place]));
   const posts = new Map<string, TrueXY>();
@@ -601,7 +664,7 @@ function markerNodes(
       if (place) for (const id of [post.id, ...post.hardware.map((piece) => piece.id)]) posts.set(id, place);
     }
   }
-  return findings.flatMap((entry): readonly SceneNode[] => {
+  const nodesFor = (entry: NumberedFinding): readonly SceneNode[] => {
     const at = markerPlace(frame, byWall, posts, entry);
     if (!at) return [];
     const width = markerWidth(entry.number);
@@ -641,7 +704,13 @@ function markerNodes(
         ...(finding.thing === undefined ? {} : { thing: finding.thing }),
       }),
     ];
-  });
+  };
+  const nodes: SceneNode[] = [];
+  for (const entry of findings) {
+    nodes.push(...nodesFor(entry));
+    yield;
+  }
+  return nodes;
 }
 
 /** Just inside the wall where it is, at its post; a finding of the whole house stands in the list only. */

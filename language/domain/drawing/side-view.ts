@@ -101,8 +101,11 @@ export function partRemark(
 
 const LEAST_SHEET_WIDTH = 330;
 
-/** The view on a sheet that is as large as it needs to be, with its lists under it. */
-export function looseSheet(view: SideView, basis: Basis): Scene {
+/** A pane has lists of its own, and draws with every key. */
+export type SheetFor = 'paper' | 'pane';
+
+/** The view on a sheet that is as large as it needs to be, with its lists under it; for a pane without them. */
+export function looseSheet(view: SideView, basis: Basis, use: SheetFor): Scene {
   const { reach, wide } = view;
   const natural = reach.left + wide + reach.right + 2 * SHEET_MARGIN;
   const width = Math.ceil(Math.max(natural, LEAST_SHEET_WIDTH));
@@ -110,6 +113,7 @@ export function looseSheet(view: SideView, basis: Basis): Scene {
   const head = heading(view.heading, view.remarks, basis, width);
   const drawn = view.draw({ left, top: head.bottom + 5, room: { from: SHEET_MARGIN, to: width - SHEET_MARGIN } });
   const lists = listsUnder(drawn.bottom, width, SHEET_MARGIN, (columnWidth) => {
+    if (use === 'pane') return [];
     const { findings, legend, more, drill } = view.lists(drawn, columnWidth);
     return [...findings, ...legend, ...more, ...drill, ...basisBlocks(basis, columnWidth)];
   });

@@ -1,3 +1,4 @@
+import { finish, type Steps } from '../steps.ts';
 import { fontSize } from './lettering.ts';
 import type { Group, PathStep, Scene, SceneNode, Shape, Stroke, TextFace, TextShape } from './scene.ts';
 import {
@@ -22,6 +23,10 @@ export interface SvgOptions {
 
 /** The scene as one SVG text; the same scene gives the same bytes. User unit: 1 mm on paper. */
 export function sceneToSvg(scene: Scene, options: SvgOptions): string {
+  return finish(sceneToSvgInSteps(scene, options));
+}
+
+export function* sceneToSvgInSteps(scene: Scene, options: SvgOptions): Steps<string> {
   const writer = writerFor(options.colours);
   const screen = options.colours === 'screen';
   const size = screen ? '' : ` width="${number(scene.width)}mm" height="${number(scene.height)}mm"`;
@@ -34,7 +39,7 @@ export function sceneToSvg(scene: Scene, options: SvgOptions): string {
     ...(options.fonts?.length ? [`\n<style>${options.fonts.map(fontFace).join('')}</style>`] : []),
     `\n<rect width="${number(scene.width)}" height="${number(scene.height)}"${writer.fill('paper')}/>`,
   ];
-  for (const node of scene.nodes) writeNode(node, writer, parts);
+  for (const node of scene.nodes) yield* writeInSteps(node, writer, parts);
   parts.push('\n</svg>\n');
   return parts.join('');
 }
@@ -85,6 +90,17 @@ function writerFor(colours: SvgOptions['colours']): Writer {
   };
 }
 
+/** A step for each group within a group: a wall, a string, a label. */
+function* writeInSteps(node: SceneNode, writer: Writer, parts: string[]): Steps<void> {
+  if (node.kind !== 'group' || node.nodes.length === 0) return writeNode(node, writer, parts);
+  parts.push(`\n<g${groupAttributes(node, writer.colours === 'screen')}>`);
+  for (const child of node.nodes) {
+    writeNode(child, writer, parts);
+    yield;
+  }
+  parts.push('</g>');
+}
+
 function writeNode(node: SceneNode, writer: Writer, parts: string[]): void {
   if (node.kind !== 'group') {
     parts.push('\n', shapeText(node, writer));
@@ -105,7 +121,9 @@ function groupAttributes(group: Group, screen: boolean): string {
   if (group.name === undefined) return text;
   // A thing that can be reached one by one; a wall or a list holds such things.
   const holds = group.role === 'wall' || group.role === 'list';
-  const reached = screen && group.thing !== undefined && !holds ? ' tabindex="-1"' : '';
+  // A finding need not be about a thing, and opens its words all the same.
+  const isStop = group.thing !== undefined || group.role === 'finding';
+  const reached = screen && isStop && !holds ? ' tabindex="-1"' : '';
   return `${text} role="${holds ? 'group' : 'img'}" aria-label="${attribute(group.name)}"${reached}`;
 }
 

@@ -1,4 +1,6 @@
+import type { Analysis } from '../../../language/analysis.ts';
 import type { FileId } from '../../../language/domain/model/source.ts';
+import type { Steps } from '../../../language/domain/steps.ts';
 import type { PaneUnits } from '../../../language/protocol/pane-choices.ts';
 import {
   type PartName,
@@ -22,17 +24,22 @@ import type { Feature, ServerContext } from '../context.ts';
 import { cursorOf } from '../cursor.ts';
 import { subjectInSight } from '../elevation-subject.ts';
 import { inUnits } from '../in-units.ts';
-import type { Drawings } from '../preview-parts.ts';
+import type { Drawings, Plan } from '../preview-parts.ts';
 import { revisionOf } from '../revision.ts';
-import { createScheduler, type Scheduler } from '../scheduler.ts';
+import { createScheduler, type Scheduler, timeForOnePart } from '../scheduler.ts';
 import { findThing } from '../things.ts';
+
+interface Sent {
+  readonly part: PreviewParts[PartName];
+  readonly text: string;
+}
 
 interface OpenPreview {
   readonly uri: FileId;
   cursor: CursorPlace | undefined;
   sequence: number;
   /** Each part as it was sent last, to send only what changed. Empty: everything is due. */
-  readonly sent: Map<PartName, string>;
+  readonly sent: Map<PartName, Sent>;
   /** Of the labels, where a person chose others than the text is written in. */
   units: PaneUnits | undefined;
   /** The wall or girder in the elevation: it stays when the cursor leaves them all. */
@@ -42,6 +49,9 @@ interface OpenPreview {
   /** What could be drawn when the line under the cursor could last be read. */
   lastGood: Drawings | undefined;
   readonly scheduler: Scheduler;
+  /** What is left of the plan that was drawn last; dropped when the text changed meanwhile. */
+  planning: { readonly of: Analysis; readonly steps: Steps<Plan> } | undefined;
+  readonly planner: Scheduler;
 }
 
 /** Feeds the panes: after each analysis and each move of the cursor, what changed and nothing else. */
@@ -53,20 +63,46 @@ export const preview: Feature = {
     let drawing: typeof import('../preview-parts.ts') | undefined;
 
     function send(preview: OpenPreview): void {
-      const { previewParts } = drawing ?? {};
-      if (!previewParts || previews.get(preview.uri) !== preview) return;
-      // A long first reading goes on in parts and tells when it is done; a move of the cursor must not do it in one.
-      if (context.documents.get(preview.uri) && !context.analyses.isMade(preview.uri)) return;
+      if (!drawing || previews.get(preview.uri) !== preview) return;
+      const { previewParts, isPlanDue, planInSteps } = drawing;
       const update = context.guarded('drawing the preview', undefined, () =>
         nextUpdate(context, preview, previewParts),
       );
       if (update) void context.connection.sendNotification(previewUpdate, update);
+      const { lastGood, planning } = preview;
+      if (!lastGood || !isPlanDue(lastGood)) preview.planning = undefined;
+      else if (planning?.of !== lastGood.analysis)
+        preview.planning = { of: lastGood.analysis, steps: planInSteps(lastGood.analysis) };
+      if (preview.planning) preview.planner.request();
+    }
+
+    /** A few milliseconds of it, with what came meanwhile read in between. A newer text has its own update behind it. */
+    function goOnWithPlan(preview: OpenPreview): void {
+      const { planning, lastGood } = preview;
+      const isWanted = previews.get(preview.uri) === preview && context.analyses.isMade(preview.uri);
+      if (!planning || !isWanted || planning.of !== lastGood?.analysis) {
+        preview.planning = undefined;
+        return;
+      }
+      const plan = context.guarded<Plan | typeof failed | undefined>('drawing the plan', failed, () =>
+        partOf(planning.steps, timeForOnePart()),
+      );
+      if (plan === undefined) return;
+      preview.planning = undefined;
+      if (plan === failed) return;
+      preview.lastGood = { ...lastGood, plan };
+      send(preview);
     }
 
     context.connection.onNotification(openPreview, async ({ uri, cursor, units, look }: PreviewParams) => {
       const preview: OpenPreview = previews.get(uri) ?? {
         ...{ uri, cursor, units, sequence: 0, sent: new Map(), subject: look, looked: undefined, lastGood: undefined },
+        planning: undefined,
         scheduler: createScheduler(() => send(preview)),
+        planner: createScheduler(
+          () => goOnWithPlan(preview),
+          () => preview.planning !== undefined,
+        ),
       };
       previews.set(uri, preview);
       preview.cursor = cursor ?? preview.cursor;
@@ -99,6 +135,17 @@ export const preview: Feature = {
   },
 };
 
+const failed = 'failed';
+
+/** `undefined` where there was no time to come to the end. */
+function partOf<Result>(steps: Steps<Result>, hasTime: () => boolean): Result | undefined {
+  do {
+    const step = steps.next();
+    if (step.done === true) return step.value;
+  } while (hasTime());
+  return undefined;
+}
+
 function nextUpdate(
   context: ServerContext,
   preview: OpenPreview,
@@ -107,18 +154,24 @@ function nextUpdate(
   const asWritten = context.analyses.of(preview.uri);
   if (!asWritten) return undefined;
   const analysis = inUnits(asWritten, preview.units);
-  const cursor = preview.looked === undefined ? cursorOf(context, analysis, preview.cursor) : undefined;
-  const subject = subjectInSight(cursor, analysis.layout, preview.looked ?? preview.subject);
+  const cursor = cursorOf(context, analysis, preview.cursor);
+  const { looked } = preview;
+  const subject = subjectInSight(looked === undefined ? cursor : undefined, analysis.layout, looked ?? preview.subject);
   preview.subject = subject?.id;
-  const { parts, drawings } = previewParts(context, analysis, { ...preview, subject, revision: revisionOf(asWritten) });
+  const { uri, cursor: place, lastGood } = preview;
+  const request = { uri, place, cursor, subject, lastGood, revision: revisionOf(asWritten) };
+  const { parts, drawings } = previewParts(context, analysis, request);
   preview.lastGood = drawings;
 
   const kind = preview.sent.size === 0 ? 'full' : 'patch';
   const changed = partNames.filter((name) => {
-    const text = JSON.stringify(parts[name]);
-    if (preview.sent.get(name) === text) return false;
-    preview.sent.set(name, text);
-    return true;
+    const part = parts[name];
+    const before = preview.sent.get(name);
+    // A drawing that is kept is the same object, and not written out to be looked at.
+    if (before?.part === part) return false;
+    const text = JSON.stringify(part);
+    preview.sent.set(name, { part, text });
+    return before?.text !== text;
   });
   const version = context.documents.get(preview.uri)?.version ?? -1;
   if (changed.length === 0) return undefined;

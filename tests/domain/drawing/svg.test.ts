@@ -109,6 +109,15 @@ describe('groups of an SVG', () => {
     );
   });
 
+  it('are reached by the keyboard on a screen where they are a finding, be it about no thing at all', () => {
+    const marker = group([line([0, 0], [1, 1], { colour: 'ink', pen: 'P1' })], {
+      role: 'finding',
+      name: 'finding 1, error: no thing',
+    });
+    expect(sceneToSvg(sceneOf([marker]), { colours: 'screen' })).toContain(' tabindex="-1"');
+    expect(sceneToSvg(sceneOf([marker]), { colours: 'paper' })).not.toContain('tabindex');
+  });
+
   it('hide textures and leaders from those who listen', () => {
     const svg = sceneToSvg(
       sceneOf([

@@ -1,3 +1,4 @@
+import type { Outline } from './outline.ts';
 /** What was built, as plain data: all lengths in nanometres, stations from a wall's left end. */
 export interface HouseFacts {
   readonly seed: number;
@@ -113,6 +114,8 @@ export interface HouseOptions {
   readonly untidy?: boolean;
   /** No `typical` block, nothing assumed: everything that is written was measured. */
   readonly plain?: boolean;
+  /** Round which the walls stand, instead of a random one. */
+  readonly outline?: Outline;
 }
 
 export const INCH = 25_400_000;

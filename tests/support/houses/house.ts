@@ -36,7 +36,7 @@ function factsOf(seed: number, random: Random, options: HouseOptions): HouseFact
   const frame = frameOf(random, units);
   const storeys = random.pick<1 | 2>([1, 2]);
   const face = random.chance(0.8) ? 'outside' : 'inside';
-  const outline = randomOutline(random, units);
+  const outline = options.outline ?? randomOutline(random, units);
   const joistsRunEast = random.chance(0.5);
   const walls = outline.edges.map((edge, index) =>
     wallOf(
@@ -63,7 +63,9 @@ function factsOf(seed: number, random: Random, options: HouseOptions): HouseFact
   };
 }
 
-const nameOf = (index: number): string => String.fromCharCode(65 + index);
+/** A to Z, then QA and so on: with no word of the language among them. */
+const nameOf = (index: number): string =>
+  `${['', ...'QXZJVK'][Math.floor(index / 26)] ?? `W${index}`}${String.fromCharCode(65 + (index % 26))}`;
 
 function frameOf(random: Random, units: HouseFrame['units']): HouseFrame {
   const old = random.chance(0.5);

@@ -102,7 +102,15 @@ function placed(edges: readonly Edge[], random: Random, on: (feet: number) => nu
   const start = random.chance(0.6) ? { x: 0, y: 0 } : { x: on(random.integer(-10, 40)), y: on(random.integer(0, 60)) };
   // Whoever begins at another corner, or draws the sheet with another side up, measures the same house.
   const spin = random.chance(0.7) ? 0 : random.pick([90, 180, 270]);
-  const turned = edges.map((edge) => ({ ...edge, heading: (edge.heading + spin + 720) % 360 }));
+  return outlineOf(
+    edges.map((edge) => ({ ...edge, heading: edge.heading + spin })),
+    start,
+  );
+}
+
+/** Of edges that come back to where they began. */
+export function outlineOf(edges: readonly Edge[], start: PointFacts): Outline {
+  const turned = edges.map((edge) => ({ ...edge, heading: (edge.heading + 720) % 360 }));
   const vertices: PointFacts[] = [];
   let here = { x: start.x, y: start.y };
   for (const { heading, length } of turned) {
