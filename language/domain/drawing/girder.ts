@@ -22,7 +22,7 @@ import { placeInLane } from './label-lane.ts';
 import { lettered, plainText, textWidth } from './lettering.ts';
 import { type LevelText, levelNotes, signed } from './level-notes.ts';
 import { type NumberedFinding, numbered } from './numbered-findings.ts';
-import { isIssued, type PlacedMark } from './placed-mark.ts';
+import { type PlacedMark, shownHardware } from './placed-mark.ts';
 import { group, line, type Scene, type SceneNode } from './scene.ts';
 import { drillBlocks, findingBlocks, legendBlocks, symbolsUsed, textBlocks } from './sheet-lists.ts';
 import { isShown, shownOf, wholeLength } from './shown-part.ts';
@@ -157,12 +157,7 @@ function hardwareMarks({ layout }: GirderInput, shape: GirderShape): readonly Pl
   return shape.posts.flatMap(({ post, station }) =>
     post.hardware.map(
       (piece): PlacedMark => ({
-        id: piece.id,
-        name: piece.name,
-        connector: piece.connector,
-        proposed: piece.proposed === true,
-        state: piece.state ?? 'planned',
-        issued: isIssued(piece, layout),
+        ...shownHardware(piece, layout),
         station,
         planned: undefined,
         placeUnknown: false,

@@ -1,8 +1,6 @@
-import type { Connector } from '../../hardware/connector.ts';
 import type { Layout, ThingId } from '../../model/layout.ts';
-import type { MarkState } from '../../model/record.ts';
 import type { Length } from '../../units/length.ts';
-import { drawnStation, isIssued } from '../placed-mark.ts';
+import { drawnStation, type ShownMark, shownAnchor, shownHardware } from '../placed-mark.ts';
 
 /** A wall or a girder with the marks of its new work, in order of station; those without a place last. */
 export interface MarkOwner {
@@ -13,13 +11,7 @@ export interface MarkOwner {
   readonly noWork: string | undefined;
   readonly marks: readonly OwnedMark[];
 }
-export interface OwnedMark {
-  readonly id: ThingId;
-  readonly name: string;
-  readonly connector: Connector | undefined;
-  readonly proposed: boolean;
-  readonly state: MarkState;
-  readonly issued: boolean;
+export interface OwnedMark extends ShownMark {
   readonly placed: boolean;
 }
 
@@ -37,14 +29,7 @@ export function marksOfHouse(layout: Layout): readonly MarkOwner[] {
         marks: inOrder(
           [...wall.anchors, ...wall.ties].map((mark) => ({
             station: drawnStation(mark),
-            mark: {
-              id: mark.id,
-              name: mark.name,
-              connector: usedConnector(mark, layout),
-              proposed: mark.proposed,
-              state: mark.state,
-              issued: isIssued(mark, layout),
-            },
+            mark: shownAnchor(mark, layout),
           })),
         ),
       }),
@@ -60,14 +45,7 @@ export function marksOfHouse(layout: Layout): readonly MarkOwner[] {
           girder.posts.flatMap((post) =>
             post.hardware.map((piece) => ({
               station: post.station,
-              mark: {
-                id: piece.id,
-                name: piece.name,
-                connector: piece.connector,
-                proposed: piece.proposed === true,
-                state: piece.state ?? 'planned',
-                issued: isIssued(piece, layout),
-              },
+              mark: shownHardware(piece, layout),
             })),
           ),
         ),
@@ -76,15 +54,8 @@ export function marksOfHouse(layout: Layout): readonly MarkOwner[] {
   ];
 }
 
-function usedConnector(
-  { connector, asBuilt }: Layout['walls'][number]['anchors'][number] | Layout['walls'][number]['ties'][number],
-  layout: Layout,
-): Connector | undefined {
-  return (asBuilt?.using && layout.connectors.get(asBuilt.using.name.toLowerCase())) ?? connector;
-}
-
 function inOrder(
-  marks: readonly { readonly station: Length | undefined; readonly mark: Omit<OwnedMark, 'placed'> }[],
+  marks: readonly { readonly station: Length | undefined; readonly mark: ShownMark }[],
 ): readonly OwnedMark[] {
   const far = Number.POSITIVE_INFINITY;
   return [...marks]
