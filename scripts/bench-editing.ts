@@ -6,12 +6,12 @@
  * [--profile FOLDER]`
  */
 import { type ChildProcess, spawn } from 'node:child_process';
-import { mkdtempSync, rmSync } from 'node:fs';
+import { mkdtempSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import process from 'node:process';
 import { parseArgs } from 'node:util';
-import { build } from 'esbuild';
+import { type BuildOptions, build } from 'esbuild';
 import {
   CancellationTokenSource,
   createMessageConnection,
@@ -21,6 +21,7 @@ import {
 } from 'vscode-jsonrpc/node';
 import { longHouseOf } from '../tests/support/houses/long-house.ts';
 import { buildServer } from './build.ts';
+import { modulesOfLibrary } from './library-generator.ts';
 
 const { values: asked, positionals } = parseArgs({
   options: {
@@ -61,23 +62,34 @@ async function buildServers(names: readonly string[]): Promise<Servers> {
     await buildServer(join(folder, 'ours'));
     servers.ours = join(folder, 'ours/server.mjs');
   }
-  for (const name of ['idle', 'stock'] as const) {
-    if (!names.includes(name)) continue;
-    servers[name] = join(folder, `${name}.mjs`);
-    await build({
-      entryPoints: [join(import.meta.dirname, `baselines/${name}-server.ts`)],
-      outfile: join(folder, `${name}.mjs`),
-      bundle: true,
-      minify: true,
-      platform: 'node',
-      format: 'esm',
-      logLevel: 'error',
-      banner: {
-        js: "import { createRequire as makeRequire } from 'node:module';\nconst require = makeRequire(import.meta.url);",
-      },
-    });
+  const baselines = join(import.meta.dirname, 'baselines');
+  if (names.includes('idle'))
+    servers.idle = await buildBaseline('idle', { entryPoints: [join(baselines, 'idle-server.ts')] });
+  if (names.includes('stock')) {
+    const { ast, grammar } = await modulesOfLibrary();
+    writeFileSync(join(folder, 'ast.ts'), ast);
+    writeFileSync(join(folder, 'grammar.ts'), grammar);
+    const contents = `import { SillwrightAstReflection } from '${join(folder, 'ast.ts')}';
+import { SillwrightGrammar } from '${join(folder, 'grammar.ts')}';
+import { startStockServer } from './stock-server.ts';
+startStockServer(SillwrightGrammar(), new SillwrightAstReflection());`;
+    servers.stock = await buildBaseline('stock', { stdin: { contents, resolveDir: baselines, loader: 'ts' } });
   }
   return servers;
+}
+
+async function buildBaseline(name: string, entry: BuildOptions): Promise<string> {
+  const outfile = join(folder, `${name}.mjs`);
+  await build({
+    ...entry,
+    outfile,
+    ...{ bundle: true, minify: true, platform: 'node', format: 'esm', logLevel: 'error' },
+    nodePaths: [join(import.meta.dirname, '../node_modules')],
+    banner: {
+      js: "import { createRequire as makeRequire } from 'node:module';\nconst require = makeRequire(import.meta.url);",
+    },
+  });
+  return outfile;
 }
 
 interface Client {

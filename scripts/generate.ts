@@ -1,19 +1,21 @@
 /**
- * Writes what the grammar gives: the parser module and the tree's types (`language/generated`), and the colouring of the
+ * Writes what the grammar gives: its rules as data and the types of the tree (`language/generated`), and the colouring of the
  * editor (`syntaxes`). `--check` writes nothing and fails where a committed file is not what the grammar gives.
  */
-import { mkdirSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
-import { dirname, join, relative } from 'node:path';
+import { mkdirSync, readFileSync, writeFileSync } from 'node:fs';
+import { dirname, join } from 'node:path';
 import process from 'node:process';
-import { generate } from 'langium-cli';
+import { astModule, type GrammarJson, rulesModule } from './grammar-modules.ts';
+import { type LibraryModules, modulesOfLibrary } from './library-generator.ts';
 
 const root = join(import.meta.dirname, '..');
 const check = process.argv.includes('--check');
 
 const stale: string[] = [];
-const parserFiles = await generateParser();
-for (const [path, text] of parserFiles) put(path, text);
-// Read only now: the colouring takes its words from the parser module that was just written.
+const { grammar, terminals } = readGrammar(await modulesOfLibrary());
+put('language/generated/rules.ts', rulesModule(grammar, terminals));
+put('language/generated/ast.ts', astModule(grammar));
+// Read only now: the colouring takes its words from the rules that were just written.
 const { textMateGrammar } = await import('./textmate-grammar.ts');
 put('syntaxes/sillwright.tmLanguage.json', `${JSON.stringify(textMateGrammar(), undefined, 2)}\n`);
 
@@ -22,40 +24,13 @@ if (stale.length > 0) {
   process.exit(1);
 }
 
-/** By path from the root. Written beside the grammar first, since the generator asks before it writes next to files that it does not know. */
-async function generateParser(): Promise<ReadonlyMap<string, string>> {
-  const language = join(root, 'language');
-  const cache = join(root, '.cache');
-  mkdirSync(cache, { recursive: true });
-  const scratch = mkdtempSync(join(cache, 'generate-'));
-  try {
-    const config = JSON.parse(readFileSync(join(language, 'langium-config.json'), 'utf8'));
-    for (const each of config.languages) each.grammar = relative(scratch, join(language, each.grammar));
-    const file = join(scratch, 'langium-config.json');
-    writeFileSync(file, JSON.stringify(config));
-    if (!(await generate({ file }))) throw new Error('the grammar has mistakes: see above');
-    const written = (name: string) => readFileSync(join(scratch, config.out, name), 'utf8');
-    return new Map([
-      [`language/${config.out}/ast.ts`, written('ast.ts')],
-      [`language/${config.out}/grammar.ts`, grammarModule(written('grammar.ts'))],
-    ]);
-  } finally {
-    rmSync(scratch, { recursive: true, force: true });
-  }
-}
-
-/**
- * The grammar as one text, for `language/syntax/grammar-from-json.ts`. Of the declared types the parser needs only the names;
- * they are in `ast.ts` in full, and without the rest the bundle of the server is 80 kB smaller.
- */
-function grammarModule(module: string): string {
-  const json = /loadGrammarFromJson\('(.*)'\)/s.exec(module)?.[1]?.replace(/\\(.)/g, '$1');
-  if (json === undefined) throw new Error('the generator writes its grammar in another way than before');
-  const grammar = JSON.parse(json);
-  for (const each of grammar.interfaces) each.attributes = [];
-  for (const each of grammar.types) each.type = { $type: 'SimpleType', primitiveType: 'string' };
-  const head = module.slice(0, module.indexOf('*/') + 2);
-  return `${head}\n\nexport const grammarText = ${JSON.stringify(JSON.stringify(grammar))};\n`;
+/** The grammar as the library's generator reads it, and its terminals as it makes patterns of them. */
+function readGrammar(modules: LibraryModules): { readonly grammar: GrammarJson; readonly terminals: string } {
+  const json = /loadGrammarFromJson\('(.*)'\)/s.exec(modules.grammar)?.[1]?.replace(/\\(.)/g, '$1');
+  const terminals = /export const SillwrightTerminals = \{\n(.*?)^\};/ms.exec(modules.ast)?.[1];
+  if (json === undefined || terminals === undefined)
+    throw new Error('the generator writes its grammar in another way than before');
+  return { grammar: JSON.parse(json), terminals };
 }
 
 function put(path: string, text: string): void {

@@ -1,6 +1,6 @@
-import { AstUtils, GrammarAST } from 'langium';
-import { SillwrightTerminals } from '../language/generated/ast.ts';
-import { sheetServices } from '../language/syntax/services.ts';
+import { rules, terminals } from '../language/generated/rules.ts';
+import { innerParts, isWord, partsOf } from '../language/syntax/grammar.ts';
+import type { GrammarPart, Rule } from '../language/syntax/grammar-parts.ts';
 import { blockWords, lineWords } from '../language/syntax/words.ts';
 
 interface Pattern {
@@ -55,7 +55,7 @@ function line(): Pattern {
 }
 
 function parts(): readonly Pattern[] {
-  const { DATE, MONEY, PENNY, NOMINAL, HALF_LENGTH, LENGTH, LOOSE, NUMBER, RULE_ID } = SillwrightTerminals;
+  const { DATE, MONEY, PENNY, NOMINAL, HALF_LENGTH, LENGTH, LOOSE, NUMBER, RULE_ID } = terminals;
   return [
     { name: 'comment.line.double-slash.sillwright', match: '//.*$' },
     { name: 'constant.numeric.date.sillwright', match: source(DATE) },
@@ -90,7 +90,7 @@ function parts(): readonly Pattern[] {
 
 /** The number and its unit apart. */
 function quantity(): Pattern {
-  const full = source(SillwrightTerminals.QUANTITY);
+  const full = source(terminals.QUANTITY);
   const unitStart = full.indexOf('(?:%');
   const number = full.slice(0, unitStart).replace('[ \\t]{0,4}', '');
   return {
@@ -118,24 +118,22 @@ function valueWords(): readonly string[] {
 
 function keywords(select: (property: string | undefined) => boolean): readonly string[] {
   const found = new Set<string>();
-  for (const node of AstUtils.streamAst(sheetServices().grammar)) {
-    if (!GrammarAST.isKeyword(node) || !/^[A-Za-z]/.test(node.value)) continue;
-    if (select(propertyOf(node))) found.add(node.value);
-  }
+  for (const rule of rules) collect(rule.body, ruleProperty(rule));
   return [...found].sort();
+
+  function collect(part: GrammarPart, property: string | undefined): void {
+    if (part.kind === 'word' && isWord(part.word) && select(property)) found.add(part.word);
+    const own = part.kind === 'property' ? part.property : property;
+    for (const inner of innerParts(part)) collect(inner, own);
+  }
 }
 
-/** The property that a keyword is put into, its rule's where the rule is nothing but words. */
-function propertyOf(keyword: GrammarAST.Keyword): string | undefined {
-  const assignment = AstUtils.getContainerOfType(keyword, GrammarAST.isAssignment);
-  if (assignment) return assignment.feature;
-  const rule = AstUtils.getContainerOfType(keyword, GrammarAST.isParserRule);
-  const words =
-    rule && GrammarAST.isAlternatives(rule.definition) && rule.definition.elements.every(GrammarAST.isKeyword);
-  if (!words) return undefined;
-  for (const node of AstUtils.streamAst(sheetServices().grammar)) {
-    if (GrammarAST.isAssignment(node) && GrammarAST.isRuleCall(node.terminal) && node.terminal.rule.ref === rule) {
-      return node.feature;
+/** What a rule that is nothing but words is put into, where it is called first. */
+function ruleProperty({ name, body }: Rule): string | undefined {
+  if (body.kind !== 'either' || !body.parts.every(({ kind }) => kind === 'word')) return undefined;
+  for (const rule of rules) {
+    for (const part of partsOf(rule.body)) {
+      if (part.kind === 'property' && part.part.kind === 'call' && part.part.rule === name) return part.property;
     }
   }
   return undefined;
@@ -155,4 +153,4 @@ function source(pattern: RegExp): string {
   return pattern.source.replace(/\\u([0-9A-F]{4})/gi, '\\x{$1}').replace(/\\\//g, '/');
 }
 
-const id = source(SillwrightTerminals.ID);
+const id = source(terminals.ID);

@@ -1,4 +1,4 @@
-import { SillwrightTerminals } from '../generated/ast.ts';
+import { terminals } from '../generated/rules.ts';
 import { type BlockWord, isBlockWord, lineWords } from './words.ts';
 
 /**
@@ -154,7 +154,7 @@ function lineStart(text: string, start: number, end: number): LineStart {
   };
 }
 
-const { BLANK, ID } = SillwrightTerminals;
+const { BLANK, ID } = terminals;
 const firstWord = new RegExp(`^(?<blanks>${BLANK.source})?(?:(?<comment>//)|(?<word>${ID.source}))?`);
 
 /** A longer line is not read: nobody types it, and reading it could take minutes. */

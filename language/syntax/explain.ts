@@ -1,8 +1,7 @@
-import type { IRecognitionException, IToken } from 'chevrotain';
-import { expectedTokens } from './expectation.ts';
-import { startsOf, wordsOf } from './grammar-words.ts';
-import { typedText } from './lexer.ts';
+import { startsOf, wordsOf } from './grammar.ts';
+import type { Token } from './lexer.ts';
 import { nearestWord } from './nearest-word.ts';
+import type { GrammarMistake } from './read-rule.ts';
 import { reservedWords } from './reserved-words.ts';
 import type { Replacement, SyntaxProblem, SyntaxProblemCode } from './syntax-problem.ts';
 import { type BlockWord, blocks, blockWords, lineWords } from './words.ts';
@@ -47,25 +46,25 @@ export function explainMoreProblems(count: number, span: Span): SyntaxProblem {
 }
 
 /** A second item behind one that fills its line. */
-export function explainTwoLines(text: string, next: IToken): SyntaxProblem {
+export function explainTwoLines(text: string, next: Token): SyntaxProblem {
   const span = spanOf(next);
   const blanks = /[ \t]*$/.exec(text.slice(0, span.start).slice(-longestGap))?.[0].length ?? 0;
   const lineBreak = text.includes('\r\n') ? '\r\n' : '\n';
-  const title = `Start a new line before ${quote(typedText(next))}`;
-  return problem('two-lines', span, `start a new line before ${quote(typedText(next))}`, [
+  const title = `Start a new line before ${quote(next.typed)}`;
+  return problem('two-lines', span, `start a new line before ${quote(next.typed)}`, [
     { title, start: span.start - blanks, end: span.start, text: `${lineBreak}  ` },
   ]);
 }
 const longestGap = 80;
 
 /** A word that starts a line of its own, in the middle of another. */
-export function explainBelongsElsewhere(token: IToken, owner: string): SyntaxProblem {
-  return problem('syntax', spanOf(token), `${quote(typedText(token))} does not belong to ${quote(owner)}`);
+export function explainBelongsElsewhere(token: Token, owner: string): SyntaxProblem {
+  return problem('syntax', spanOf(token), `${quote(token.typed)} does not belong to ${quote(owner)}`);
 }
 
 // ---------- characters ----------
 
-export function explainStray(text: string, token: IToken): SyntaxProblem {
+export function explainStray(text: string, token: Token): SyntaxProblem {
   const span = spanOf(token);
   const character = token.image;
   if (/^[{}]/.test(character)) {
@@ -93,14 +92,14 @@ export function explainStray(text: string, token: IToken): SyntaxProblem {
 }
 
 /** A text that lacks its last mark, or an inch mark that stands apart from its number. */
-export function explainOpenString(text: string, token: IToken, previous: IToken | undefined): SyntaxProblem {
+export function explainOpenString(text: string, token: Token, previous: Token | undefined): SyntaxProblem {
   const span = spanOf(token);
   const firstMark = { start: span.start, end: span.start + 1 };
   if (previous && isNumber(previous)) return explainLooseInchMark(previous, token);
-  if (previous && /^x\d/i.test(previous.image) && previous.endOffset === span.start - 1) {
+  if (previous && /^x\d/i.test(previous.image) && previous.end === span.start) {
     const written = `x ${previous.image.slice(1)}"`;
     return problem('open-string', firstMark, `put a space on both sides of ${quote('x')}: ${quote(`8" x 9"`)}`, [
-      { title: `Write ${quote(written)}`, start: previous.startOffset, end: firstMark.end, text: ` ${written}` },
+      { title: `Write ${quote(written)}`, start: previous.start, end: firstMark.end, text: ` ${written}` },
     ]);
   }
   const closing = text.startsWith('“', span.start) ? '”' : '"';
@@ -110,29 +109,29 @@ export function explainOpenString(text: string, token: IToken, previous: IToken 
 }
 
 /** `12 "`: the mark starts a text, since it does not touch the number. */
-function explainLooseInchMark(number: IToken, text: IToken): SyntaxProblem {
-  const mark = { start: text.startOffset, end: text.startOffset + 1 };
-  const code = text.tokenType.name === 'OPEN_STRING' ? 'open-string' : 'syntax';
+function explainLooseInchMark(number: Token, text: Token): SyntaxProblem {
+  const mark = { start: text.start, end: text.start + 1 };
+  const code = text.kind === 'OPEN_STRING' ? 'open-string' : 'syntax';
   return problem(code, mark, `the inch mark touches its number: write ${quote(`${number.image}"`)}`, [
-    { title: 'Close the gap', start: number.startOffset + number.image.length, end: mark.end, text: '"' },
+    { title: 'Close the gap', start: number.end, end: mark.end, text: '"' },
   ]);
 }
 
 // ---------- the grammar of a line ----------
 
 export interface Line {
-  readonly tokens: readonly IToken[];
+  readonly tokens: readonly Token[];
   /** Of the block that it stands in. */
   readonly word: BlockWord;
 }
 
 /** The first mistake on a line. */
-export function explainMistake(line: Line, error: IRecognitionException): SyntaxProblem {
-  const found = line.tokens.indexOf(error.token);
+export function explainMistake(line: Line, mistake: GrammarMistake): SyntaxProblem {
+  const found = mistake.token ? line.tokens.indexOf(mistake.token) : -1;
   const index = found < 0 ? line.tokens.length : found;
   const token = line.tokens[index];
   const previous = line.tokens[index - 1];
-  const expected = expectedTokens(error.message).filter((name) => name !== 'NL' && name !== 'EOF');
+  const expected = mistake.expected.filter((name) => name !== 'NL');
 
   if (
     token &&
@@ -146,25 +145,25 @@ export function explainMistake(line: Line, error: IRecognitionException): Syntax
   if (token && previous && isNumber(previous) && isText(token)) return explainLooseInchMark(previous, token);
   if (token && !previous) return explainUnknownStart(line.word, token);
   if (token && expected.length === 0) return explainUnknownWord(line, token);
-  return explainMissing(line, error, { token, previous, expected, index });
+  return explainMissing(line, mistake, { token, previous, expected, index });
 }
 
 /** What joins two lengths behind this word. */
-function joinerAfter(word: IToken | undefined): 'x' | ',' | 'to' {
-  if (word && ['size', 'x', 'access'].includes(word.tokenType.name)) return 'x';
-  return word && ['at', ',', 'spans'].includes(word.tokenType.name) ? ',' : 'to';
+function joinerAfter(word: Token | undefined): 'x' | ',' | 'to' {
+  if (word && ['size', 'x', 'access'].includes(word.kind)) return 'x';
+  return word && ['at', ',', 'spans'].includes(word.kind) ? ',' : 'to';
 }
 
 /** `5'-0"-6'-4"` and `5'-0" 6'-4"`: what looks like one stretch is two lengths. */
-function explainTwoLengths(previous: IToken, token: IToken, joiner: 'x' | ',' | 'to'): SyntaxProblem {
+function explainTwoLengths(previous: Token, token: Token, joiner: 'x' | ',' | 'to'): SyntaxProblem {
   const span = spanOf(token);
-  const touching = previous.endOffset === span.start - 1;
+  const touching = previous.end === span.start;
   const second = touching ? token.image.replace(/^[-−]/, '') : token.image;
   const joined = joiner === ',' ? `, ${second}` : ` ${joiner} ${second}`;
   return problem('syntax', span, `write ${quote(joiner)} between two lengths: ${quote(`${previous.image}${joined}`)}`, [
     {
       title: `Put ${quote(joiner)} between`,
-      start: (previous.endOffset ?? span.start - 1) + 1,
+      start: previous.end,
       end: span.end,
       text: joined,
     },
@@ -172,9 +171,9 @@ function explainTwoLengths(previous: IToken, token: IToken, joiner: 'x' | ',' | 
 }
 
 /** A line that starts with no word that starts lines here. */
-export function explainUnknownStart(word: BlockWord, token: IToken): SyntaxProblem {
+export function explainUnknownStart(word: BlockWord, token: Token): SyntaxProblem {
   const span = spanOf(token);
-  const typed = typedText(token);
+  const typed = token.typed;
   const elsewhere = blockWords.filter((block) => startsLineOf(block, token));
   if (elsewhere.length > 0) {
     const where = either(elsewhere.map(quote));
@@ -186,15 +185,15 @@ export function explainUnknownStart(word: BlockWord, token: IToken): SyntaxProbl
   return problem('syntax', span, `a line of ${quote(word)} cannot start with ${quote(typed)}`);
 }
 
-function startsLineOf(block: BlockWord, token: IToken): boolean {
+function startsLineOf(block: BlockWord, token: Token): boolean {
   const { lineRule } = blocks[block];
-  return isWordLike(token) && lineRule !== undefined && startsOf(lineRule).has(token.tokenType.name);
+  return isWordLike(token) && lineRule !== undefined && startsOf(lineRule).has(token.kind);
 }
 
 /** A word behind the last that could be read. */
-function explainUnknownWord({ tokens, word }: Line, token: IToken): SyntaxProblem {
+function explainUnknownWord({ tokens, word }: Line, token: Token): SyntaxProblem {
   const span = spanOf(token);
-  const typed = typedText(token);
+  const typed = token.typed;
   const { rule, lineRule } = blocks[word];
   const meant = nearestWord(typed, wordsOf(lineRule ?? rule));
   if (meant && meant.toLowerCase() !== typed.toLowerCase()) return didYouMean('syntax', span, typed, meant);
@@ -203,51 +202,44 @@ function explainUnknownWord({ tokens, word }: Line, token: IToken): SyntaxProble
 }
 
 interface Missing {
-  readonly token: IToken | undefined;
-  readonly previous: IToken | undefined;
+  readonly token: Token | undefined;
+  readonly previous: Token | undefined;
   readonly expected: readonly string[];
   readonly index: number;
 }
 
 function explainMissing(
   line: Line,
-  error: IRecognitionException,
+  mistake: GrammarMistake,
   { token, previous, expected, index }: Missing,
 ): SyntaxProblem {
-  const wanted = describeExpected(expected, error.context.ruleStack, line, index);
-  const after = previous ? `after ${quote(typedText(previous))} ` : '';
+  const wanted = describeExpected(expected, mistake.rules, line, index);
+  const after = previous ? `after ${quote(previous.typed)} ` : '';
   if (!token) {
     const span = previous ? spanOf(previous) : { start: 0, end: 0 };
     return problem('syntax', span, `${after}write ${wanted}`);
   }
   const span = spanOf(token);
   const meant = isWordLike(token) ? nearestWord(token.image, expected.filter(isKeywordName)) : undefined;
-  if (meant && meant.toLowerCase() !== token.image.toLowerCase())
-    return didYouMean('syntax', span, typedText(token), meant);
+  if (meant && meant.toLowerCase() !== token.image.toLowerCase()) return didYouMean('syntax', span, token.typed, meant);
   const only = expected.length === 1 ? expected[0] : undefined;
   if (only !== undefined && isKeywordName(only)) {
-    return problem('syntax', span, `write ${quote(only)} before ${quote(typedText(token))}`, [
+    return problem('syntax', span, `write ${quote(only)} before ${quote(token.typed)}`, [
       insertion(only, span.start, previous),
     ]);
   }
   if (expected.includes('ID') && expected.includes('STRING') && isReserved(token) && !joiningWords.has(token.image)) {
-    return problem('syntax', span, `${quote(typedText(token))} has its own meaning; as a name it stands in quotes`, [
-      { title: `Write ${quote(`"${typedText(token)}"`)}`, ...span, text: `"${typedText(token)}"` },
+    return problem('syntax', span, `${quote(token.typed)} has its own meaning; as a name it stands in quotes`, [
+      { title: `Write ${quote(`"${token.typed}"`)}`, ...span, text: `"${token.typed}"` },
     ]);
   }
-  return problem('syntax', span, `${after}write ${wanted}, not ${quote(typedText(token))}`);
+  return problem('syntax', span, `${after}write ${wanted}, not ${quote(token.typed)}`);
 }
 
 /** Reserved words that show a name to be missing rather than misspelt. */
 const joiningWords = new Set('as at because by for from of on otherwise source to with'.split(' '));
 
-function describeExpected(
-  expected: readonly string[],
-  ruleStack: readonly string[],
-  line: Line,
-  index: number,
-): string {
-  const rules = ruleStack.map((rule) => rule.replace('\u200B', ''));
+function describeExpected(expected: readonly string[], rules: readonly string[], line: Line, index: number): string {
   for (const rule of rules.toReversed()) {
     const phrase = phraseOfRule[rule];
     if (phrase && expected.length > 1) return phrase;
@@ -302,7 +294,7 @@ const namesOfRule: Readonly<Record<string, readonly string[] | undefined>> = {
 };
 
 /** An example in the unit that belongs behind this word. */
-function exampleValue(previous: IToken | undefined): string {
+function exampleValue(previous: Token | undefined): string {
   const example = (previous && exampleAfter[previous.image]) ?? '7"';
   return `a value, for example ${quote(example)}, or ${quote('unknown')}`;
 }
@@ -353,10 +345,10 @@ function didYouMean(code: SyntaxProblemCode, span: Span, word: string, meant: st
 }
 
 /** A word or mark before a token; a comma goes directly behind the token before it. */
-function insertion(word: string, before: number, previous: IToken | undefined): Replacement {
+function insertion(word: string, before: number, previous: Token | undefined): Replacement {
   const title = `Put ${quote(word)} before it`;
-  const behind = word === ',' || word === ')' ? previous?.endOffset : undefined;
-  const start = behind === undefined ? before : behind + 1;
+  const behind = word === ',' || word === ')' ? previous?.end : undefined;
+  const start = behind ?? before;
   return { title, start, end: start, text: behind === undefined ? `${word} ` : word };
 }
 
@@ -374,8 +366,8 @@ function either(phrases: readonly string[]): string {
   return shown.length < 2 ? (shown[0] ?? 'something') : `${shown.slice(0, -1).join(', ')} or ${shown.at(-1)}`;
 }
 
-function spanOf(token: IToken): Span {
-  return { start: token.startOffset, end: token.startOffset + token.image.length };
+function spanOf(token: Token): Span {
+  return { start: token.start, end: token.end };
 }
 
 /** The first word, or the first character that is no blank, outside comments. */
@@ -394,15 +386,15 @@ function firstWordOf(text: string): Span | undefined {
 const blanksOrComment = /[\s\uFEFF]+|\/\/[^\r\n]*/y;
 const wordOrCharacter = /[\p{L}_][\p{L}\p{N}_.-]*|[\s\S]/uy;
 
-function isNumber(token: IToken): boolean {
-  return ['LENGTH', 'HALF_LENGTH', 'QUANTITY', 'LOOSE', 'NUMBER'].includes(token.tokenType.name);
+function isNumber(token: Token): boolean {
+  return ['LENGTH', 'HALF_LENGTH', 'QUANTITY', 'LOOSE', 'NUMBER'].includes(token.kind);
 }
 
-function isText(token: IToken): boolean {
-  return ['STRING', 'OPEN_STRING'].includes(token.tokenType.name);
+function isText(token: Token): boolean {
+  return ['STRING', 'OPEN_STRING'].includes(token.kind);
 }
 
-function isWordLike(token: IToken): boolean {
+function isWordLike(token: Token): boolean {
   return /^[A-Za-z]/.test(token.image);
 }
 
@@ -411,6 +403,6 @@ function isKeywordName(name: string): boolean {
   return !Object.hasOwn(phraseOfToken, name) && name !== 'ID';
 }
 
-function isReserved(token: IToken): boolean {
+function isReserved(token: Token): boolean {
   return reservedWords.includes(token.image.toLowerCase());
 }

@@ -1,4 +1,5 @@
-import { type AstNode, AstUtils, type CompositeCstNode, type CstNode, GrammarAST } from 'langium';
+import type { PropertyPart } from './grammar-parts.ts';
+import type { TreeNode, TreePart } from './tree.ts';
 
 /** Columns and comments stand on multiples of this, so that a longer name seldom moves its neighbours. */
 export const columnStep = 4;
@@ -14,8 +15,8 @@ export interface Column {
  * The parts of a line: its word, its name, its place, each attribute. None for lines of free text.
  * @param textOf the canonical text between two offsets.
  */
-export function columnsOf(item: AstNode, textOf: (start: number, end: number) => string): readonly Column[] {
-  if (!item.$cstNode || neverLinedUp.has(item.$type)) return [];
+export function columnsOf(item: TreeNode, textOf: (start: number, end: number) => string): readonly Column[] {
+  if (neverLinedUp.has(item.$type)) return [];
   const parts = partsOf(item);
   const kind = facts.has(item.$type) ? 'fact' : item.$type;
   const grouped = titleFacts.includes(item.$type) ? joinAll(parts) : kind === 'fact' ? joinValue(parts) : parts;
@@ -59,49 +60,38 @@ interface Part {
   readonly end: number;
 }
 
-function partsOf(item: AstNode): readonly Part[] {
+function partsOf(item: TreeNode): readonly Part[] {
   const parts: Part[] = [];
   // Words of the grammar between the parts belong to the part behind them: `at` to the station.
   let wordsStart: number | undefined;
   let behindFlag = false;
-  for (const node of assignedNodes(item.$cstNode, item)) {
-    const assignment = AstUtils.getContainerOfType(node.grammarSource, GrammarAST.isAssignment);
+  for (const part of item.$parts) {
     const last = parts.at(-1);
-    if (!last) parts.push({ signature: item.$type, start: node.offset, end: node.end });
-    else if (!assignment) {
+    if (!last) parts.push({ signature: item.$type, start: part.start, end: part.end });
+    else if (!part.property) {
       // `as planned` is one word in two.
-      if (behindFlag) parts.splice(-1, 1, { ...last, end: node.end });
-      else wordsStart ??= node.offset;
+      if (behindFlag) parts.splice(-1, 1, { ...last, end: part.end });
+      else wordsStart ??= part.start;
     } else {
-      const signature = signatureOf(assignment, node);
-      const start = wordsStart ?? node.offset;
+      const signature = signatureOf(part.property, part);
+      const start = wordsStart ?? part.start;
       wordsStart = undefined;
-      if (assignment.operator === '+=' && last.signature === signature && isList(assignment.feature)) {
-        parts.splice(-1, 1, { ...last, end: node.end });
-      } else parts.push({ signature, start, end: node.end });
+      if (part.property.as === 'item' && last.signature === signature && isList(part.property.property)) {
+        parts.splice(-1, 1, { ...last, end: part.end });
+      } else parts.push({ signature, start, end: part.end });
     }
-    behindFlag = assignment?.operator === '?=';
+    behindFlag = part.property?.as === 'flag';
   }
   const last = parts.at(-1);
-  if (last && wordsStart !== undefined) parts.splice(-1, 1, { ...last, end: item.$cstNode?.end ?? last.end });
+  if (last && wordsStart !== undefined) parts.splice(-1, 1, { ...last, end: item.$end });
   return parts;
 }
 
-/** The nodes that are assigned to a property of the item, and the words between them. */
-function* assignedNodes(node: CstNode | undefined, item: AstNode): Generator<CstNode> {
-  if (!node) return;
-  const assigned = AstUtils.getContainerOfType(node.grammarSource, GrammarAST.isAssignment);
-  if (isComposite(node) && (!assigned || node === item.$cstNode)) {
-    for (const child of node.content) yield* assignedNodes(child, item);
-  } else yield node;
-}
-
 /** Attributes are told apart by what they are; all else by the property. */
-function signatureOf(assignment: GrammarAST.Assignment, node: CstNode): string {
-  if (isList(assignment.feature)) return assignment.feature;
-  const value = node.astNode;
-  const key = 'key' in value ? value.key : 'comparison' in value ? value.comparison : '';
-  return assignment.operator === '+=' ? `${value.$type} ${key}` : assignment.feature;
+function signatureOf({ property, as }: PropertyPart, { node }: TreePart): string {
+  if (isList(property) || as !== 'item' || !node) return property;
+  const key = 'key' in node ? node.key : 'comparison' in node ? node.comparison : '';
+  return `${node.$type} ${key}`;
 }
 
 /** Properties that hold several things of one kind in one place of the line: `A-2, A-3`. */
@@ -148,8 +138,4 @@ export function lineUp(lines: readonly (readonly Column[])[]): readonly string[]
         .map((column) => column.text)
         .join(' '),
   );
-}
-
-function isComposite(node: CstNode): node is CompositeCstNode {
-  return 'content' in node;
 }

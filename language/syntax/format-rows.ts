@@ -1,9 +1,9 @@
-import type { IToken } from 'chevrotain';
-import { type AstNode, CstUtils, GrammarAST } from 'langium';
 import type * as ast from '../generated/ast.ts';
 import { linesOf } from './cut.ts';
 import { type Column, columnStep, columnsOf, lineUp } from './format-columns.ts';
 import { contentLength, type LexedBlock } from './lex-block.ts';
+import type { Token } from './lexer.ts';
+import { leavesOf, type TreeNode } from './tree.ts';
 
 /** A line of the text, as it is and as it should be. */
 export interface FormattedRow {
@@ -55,7 +55,7 @@ export function formatRows(text: string, lexed: LexedBlock, tree: ast.Block | un
 
 interface Row {
   readonly span: { readonly start: number; readonly end: number; readonly endWithBreak: number };
-  readonly tokens: readonly IToken[];
+  readonly tokens: readonly Token[];
   /** The tokens as they should be spelled, without those that go. */
   readonly words: readonly string[];
   readonly comment: string | undefined;
@@ -65,7 +65,7 @@ interface Row {
   readonly blank: boolean;
   readonly followsBlankLine: boolean;
   /** The one item that fills this row, and only this row. */
-  readonly item: AstNode | undefined;
+  readonly item: TreeNode | undefined;
   readonly columns: readonly Column[];
 }
 
@@ -83,7 +83,7 @@ function rowsOf(text: string, lexed: LexedBlock, tree: ast.Block | undefined): r
       tokens,
       words: spelledWords(text, tokens, spelled),
       comment: comment?.image.trimEnd(),
-      commentAtLeftEdge: comment?.startOffset === start,
+      commentAtLeftEdge: comment?.start === start,
       carriesOn,
       heading: index === heading,
       blank: isBlank({ tokens, comment, carriesOn }),
@@ -97,21 +97,21 @@ function rowsOf(text: string, lexed: LexedBlock, tree: ast.Block | undefined): r
 interface RawRow {
   readonly start: number;
   readonly end: number;
-  readonly tokens: readonly IToken[];
-  readonly items: readonly AstNode[];
-  readonly comment: IToken | undefined;
+  readonly tokens: readonly Token[];
+  readonly items: readonly TreeNode[];
+  readonly comment: Token | undefined;
   readonly carriesOn: boolean;
 }
 
 function rawRowsOf(text: string, lexed: LexedBlock, tree: ast.Block | undefined): readonly RawRow[] {
-  const hiddenOf = (name: string) => lexed.hidden.filter((token) => token.tokenType.name === name);
-  const items: readonly AstNode[] = tree && 'items' in tree ? tree.items : [];
-  const isWord = (token: IToken) => token.tokenType.name !== 'NL';
-  const tokensUpTo = taker(lexed.tokens.filter(isWord), (token) => token.startOffset);
-  const commentsUpTo = taker(hiddenOf('COMMENT'), (token) => token.startOffset);
+  const hiddenOf = (name: string) => lexed.hidden.filter((token) => token.kind === name);
+  const items: readonly TreeNode[] = tree && 'items' in tree ? tree.items : [];
+  const isWord = (token: Token) => token.kind !== 'NL';
+  const tokensUpTo = taker(lexed.tokens.filter(isWord), (token) => token.start);
+  const commentsUpTo = taker(hiddenOf('COMMENT'), (token) => token.start);
   // The token begins with the line break before its row; the `+` is its last character.
-  const plusesUpTo = taker(hiddenOf('CARRY_ON'), (token) => token.startOffset + token.image.length - 1);
-  const itemsUpTo = taker(items, (item) => item.$cstNode?.offset ?? 0);
+  const plusesUpTo = taker(hiddenOf('CARRY_ON'), (token) => token.start + token.image.length - 1);
+  const itemsUpTo = taker(items, (item) => item.$start);
   return Array.from(linesOf(text), ({ start, end }) => ({
     start,
     end,
@@ -136,34 +136,25 @@ function isBlank({ tokens, comment, carriesOn }: Pick<RawRow, 'tokens' | 'commen
   return tokens.length === 0 && !comment && !carriesOn;
 }
 
-function within(tokens: readonly IToken[], start: number, end: number): readonly IToken[] {
-  return tokens.filter((token) => token.startOffset >= start && token.startOffset < end);
+function within(tokens: readonly Token[], start: number, end: number): readonly Token[] {
+  return tokens.filter((token) => token.start >= start && token.start < end);
 }
 
 /** By offset: how a keyword is spelled in the canonical format; `''` for one that goes. */
 function spellings(tree: ast.Block | undefined): ReadonlyMap<number, string> {
   const spelled = new Map<number, string>();
-  if (!tree?.$cstNode) return spelled;
-  for (const leaf of CstUtils.flattenCst(tree.$cstNode)) {
-    const source = leaf.grammarSource;
-    if (!GrammarAST.isKeyword(source)) continue;
+  for (const { word, start } of tree ? leavesOf(tree) : []) {
+    if (!word) continue;
     // A stretch needs its `from` only after a value, where the grammar asks for it.
-    const needless = source.value === 'from' && source.cardinality === '?';
-    spelled.set(leaf.offset, needless ? '' : source.value);
+    const needless = word.word === 'from' && word.times === '?';
+    spelled.set(start, needless ? '' : word.word);
   }
   return spelled;
 }
 
-function spelledWords(
-  text: string,
-  tokens: readonly IToken[],
-  spelled: ReadonlyMap<number, string>,
-): readonly string[] {
+function spelledWords(text: string, tokens: readonly Token[], spelled: ReadonlyMap<number, string>): readonly string[] {
   return tokens
-    .map(
-      (token) =>
-        spelled.get(token.startOffset) ?? text.slice(token.startOffset, token.startOffset + token.image.length),
-    )
+    .map((token) => spelled.get(token.start) ?? text.slice(token.start, token.start + token.image.length))
     .filter((word) => word !== '');
 }
 
@@ -204,7 +195,7 @@ function indentsOf(rows: readonly Row[], tree: ast.Block | undefined): { get(row
 }
 
 function startsWith(row: Row, word: string): boolean {
-  return row.tokens[0]?.tokenType.name === word;
+  return row.tokens[0]?.kind === word;
 }
 
 // ---------- runs ----------

@@ -76,11 +76,9 @@ function keepsTokens(text: string, rows: readonly FormattedRow[]): boolean {
 function wordsOf(text: string): readonly string[] {
   const { tokens, hidden } = lexBlock(text);
   return [...tokens, ...hidden]
-    .filter((token) => token.tokenType.name !== 'NL')
-    .sort((a, b) => a.startOffset - b.startOffset)
-    .map((token) =>
-      token.tokenType.name === 'CARRY_ON' ? '+' : text.slice(token.startOffset, token.startOffset + token.image.length),
-    );
+    .filter((token) => token.kind !== 'NL')
+    .sort((a, b) => a.start - b.start)
+    .map((token) => (token.kind === 'CARRY_ON' ? '+' : text.slice(token.start, token.start + token.image.length)));
 }
 
 function sameWords(some: readonly string[], others: readonly string[]): boolean {

@@ -1,12 +1,7 @@
-import type { IToken } from 'chevrotain';
 import { linesOf, longestLine } from './cut.ts';
-import type { SheetLexer } from './lexer.ts';
-import { sheetServices } from './services.ts';
+import { type Lexed, type Token, tokenize } from './lexer.ts';
 
-export interface LexedBlock {
-  readonly tokens: readonly IToken[];
-  /** `COMMENT`, `CARRY_ON` (a line break with the `+` behind it), and `STRAY` characters. */
-  readonly hidden: readonly IToken[];
+export interface LexedBlock extends Lexed {
   /** Lines too long to read, without their line breaks: no token is in them. */
   readonly held: readonly { readonly start: number; readonly end: number }[];
 }
@@ -14,16 +9,16 @@ export interface LexedBlock {
 /** The tokens of a block, with offsets from its start. */
 export function lexBlock(text: string): LexedBlock {
   const held = longLines(text);
-  const { tokens, hidden } = sheetLexer().tokenize(blankOut(text, held));
+  const { tokens, hidden } = tokenize(blankOut(text, held));
   return { tokens, hidden, held };
 }
 
 /** The tokens of each line that holds any; a line ends where nothing carries it on. */
-export function splitLines(tokens: readonly IToken[]): readonly (readonly IToken[])[] {
-  const lines: IToken[][] = [];
-  let line: IToken[] = [];
+export function splitLines(tokens: readonly Token[]): readonly (readonly Token[])[] {
+  const lines: Token[][] = [];
+  let line: Token[] = [];
   for (const token of tokens) {
-    if (token.tokenType.name !== 'NL') line.push(token);
+    if (token.kind !== 'NL') line.push(token);
     else if (line.length > 0) {
       lines.push(line);
       line = [];
@@ -31,10 +26,6 @@ export function splitLines(tokens: readonly IToken[]): readonly (readonly IToken
   }
   if (line.length > 0) lines.push(line);
   return lines;
-}
-
-export function sheetLexer(): SheetLexer {
-  return sheetServices().lexer;
 }
 
 /** The length of a line without its line break. */

@@ -1,6 +1,6 @@
-import { type AstNode, AstUtils, GrammarUtils } from 'langium';
 import type { CutBlock } from './cut.ts';
 import { parseBlock } from './parse.ts';
+import { nodesOf, placeOf, type TreeNode } from './tree.ts';
 
 /** What a name can be the name of. Marks are new work: one in a house; things were found: one on their wall or girder. */
 export type NameKind =
@@ -33,7 +33,7 @@ export function namesInBlock(cut: CutBlock): readonly NameUse[] {
   if (!tree) return [];
   const owner = 'name' in tree && (tree.$type === 'Wall' || tree.$type === 'Girder') ? tree.name : ownerOfWork(tree);
   const uses: NameUse[] = [];
-  for (const node of AstUtils.streamAst(tree)) {
+  for (const node of nodesOf(tree)) {
     for (const [property, meaning] of Object.entries(meanings[node.$type] ?? {})) {
       for (const use of usesOf(node, property, meaning, owner)) uses.push(use);
     }
@@ -92,35 +92,35 @@ export const nameProperties: ReadonlyMap<string, ReadonlySet<string>> = new Map(
   Object.entries(meanings).map(([type, properties]) => [type, new Set(Object.keys(properties))]),
 );
 
-function ownerOfWork(tree: AstNode): string | undefined {
+function ownerOfWork(tree: TreeNode): string | undefined {
   return tree.$type === 'Work' && 'on' in tree && typeof tree.on === 'string' ? tree.on : undefined;
 }
 
 function* usesOf(
-  node: AstNode,
+  node: TreeNode,
   property: string,
   { role, kinds }: Meaning,
   owner: string | undefined,
 ): Generator<NameUse> {
-  const held: unknown = (node as AstNode & Readonly<Record<string, unknown>>)[property];
+  const held: unknown = (node as TreeNode & Readonly<Record<string, unknown>>)[property];
   const names = Array.isArray(held) ? held : [held];
   for (const [index, name] of names.entries()) {
-    const place = GrammarUtils.findNodeForProperty(node.$cstNode, property, index);
+    const place = placeOf(node, property, index);
     if (typeof name !== 'string' || !place) continue;
     const use = { role, kinds, name, owner: kinds.includes('thing') ? owner : undefined };
     const dot = name.indexOf('.');
     // `F.X4`: the thing X4 of wall F.
-    if (role === 'refers' && dot > 0 && kinds.includes('thing') && place.text === name) {
+    if (role === 'refers' && dot > 0 && kinds.includes('thing') && place.end - place.start === name.length) {
       const [onWall, rest] = [name.slice(0, dot), name.slice(dot + 1)];
       yield {
         role,
         kinds: ['wall', 'girder'],
         name: onWall,
         owner: undefined,
-        start: place.offset,
-        end: place.offset + dot,
+        start: place.start,
+        end: place.start + dot,
       };
-      yield { ...use, name: rest, owner: onWall, start: place.offset + dot + 1, end: place.end };
-    } else yield { ...use, start: place.offset, end: place.end };
+      yield { ...use, name: rest, owner: onWall, start: place.start + dot + 1, end: place.end };
+    } else yield { ...use, start: place.start, end: place.end };
   }
 }

@@ -1,12 +1,3 @@
-import type { IRecognitionException, IToken } from 'chevrotain';
-import {
-  type AstNode,
-  type CompositeCstNode,
-  type CstNode,
-  CstNodeBuilder,
-  type LangiumParser,
-  type Mutable,
-} from 'langium';
 import type * as ast from '../generated/ast.ts';
 import type { CutBlock } from './cut.ts';
 import {
@@ -22,15 +13,18 @@ import {
   explainUnreadBlock,
   type Line,
 } from './explain.ts';
-import { startsOf } from './grammar-words.ts';
-import { lexBlock, sheetLexer, splitLines } from './lex-block.ts';
-import type { SheetLexer } from './lexer.ts';
-import { sheetServices } from './services.ts';
+import { startsOf } from './grammar.ts';
+import { all, into } from './grammar-parts.ts';
+import { lexBlock, splitLines } from './lex-block.ts';
+import type { Token } from './lexer.ts';
+import { readRule } from './read-rule.ts';
 import type { SyntaxProblem } from './syntax-problem.ts';
+import type { TreeNode } from './tree.ts';
 import { type BlockWord, blocks } from './words.ts';
 
 export interface ParsedBlock {
-  /** Offsets in its `$cstNode`s count from the start of the block. A half-typed line lacks what was not typed. */
+  readonly text: string;
+  /** Offsets in it count from the start of the block. A half-typed line lacks what was not typed. */
   readonly tree: ast.Block | undefined;
   /** In the order of the text. */
   readonly problems: readonly SyntaxProblem[];
@@ -51,14 +45,12 @@ const mostItemsOnALine = 64;
 export function parseBlock(cut: CutBlock): ParsedBlock {
   if (cut.kind === 'block' && cut.word !== undefined) return readBlock(cut.text, cut.word);
   const problem = cut.kind === 'unread' ? explainUnreadBlock(cut.text) : explainOutsideBlocks(cut.text);
-  return { tree: undefined, problems: problem ? [problem] : [] };
+  return { text: cut.text, tree: undefined, problems: problem ? [problem] : [] };
 }
 
 interface BlockReading {
   readonly text: string;
   readonly word: BlockWord;
-  readonly parser: LangiumParser;
-  readonly lexer: SheetLexer;
   readonly problems: ProblemList;
 }
 
@@ -66,31 +58,29 @@ function readBlock(text: string, word: BlockWord): ParsedBlock {
   const reading = {
     text,
     word,
-    parser: sheetServices().parser,
-    lexer: sheetLexer(),
     problems: problemList(text),
   };
   const lexed = lexBlock(text);
   for (const line of lexed.held) reading.problems.add(() => explainLongLine(line));
   for (const token of lexed.hidden) {
-    if (token.tokenType.name === 'STRAY') reading.problems.add(() => explainStray(text, token));
+    if (token.kind === 'STRAY') reading.problems.add(() => explainStray(text, token));
   }
 
   const [heading, ...lines] = splitLines(lexed.tokens);
-  const headingHeld = lexed.held.some(({ start }) => start < (heading?.[0]?.startOffset ?? text.length));
+  const headingHeld = lexed.held.some(({ start }) => start < (heading?.[0]?.start ?? text.length));
   const tree = heading && !headingHeld ? readHeading(reading, heading) : undefined;
   if (tree) for (const line of lines) readLine(reading, tree, line);
-  return { tree, problems: reading.problems.inOrder() };
+  return { text, tree, problems: reading.problems.inOrder() };
 }
 
-function readHeading(reading: BlockReading, tokens: readonly IToken[]): ast.Block | undefined {
-  const { node, error } = parseTokens(reading, blocks[reading.word].rule, tokens);
-  reportLine(reading, tokens, error && (() => explainMistake({ tokens, word: reading.word }, error)));
+function readHeading(reading: BlockReading, tokens: readonly Token[]): ast.Block | undefined {
+  const { node, mistake } = readRule(blocks[reading.word].rule, tokens);
+  reportLine(reading, tokens, mistake && (() => explainMistake({ tokens, word: reading.word }, mistake)));
   return node as ast.Block | undefined;
 }
 
 /** A line is one item, or several facts side by side. */
-function readLine(reading: BlockReading, tree: ast.Block, tokens: readonly IToken[]): void {
+function readLine(reading: BlockReading, tree: ast.Block, tokens: readonly Token[]): void {
   const { text, word } = reading;
   const { lineRule } = blocks[word];
   const [first] = tokens;
@@ -99,12 +89,12 @@ function readLine(reading: BlockReading, tree: ast.Block, tokens: readonly IToke
     reportLine(reading, tokens, () => explainBelongsElsewhere(first, word));
     return;
   }
-  if (!startsOf(lineRule).has(first.tokenType.name)) {
+  if (!startsOf(lineRule).has(first.kind)) {
     reportLine(reading, tokens, () => explainUnknownStart(word, first));
     return;
   }
   let mistake: Explain | undefined;
-  let previous: AstNode | undefined;
+  let previous: TreeNode | undefined;
   let rest = tokens;
   for (let items = 0; ; items++) {
     const [start] = rest;
@@ -113,7 +103,7 @@ function readLine(reading: BlockReading, tree: ast.Block, tokens: readonly IToke
       mistake ??= () => explainTwoLines(text, start);
       break;
     }
-    const item = readItem(reading, lineRule, { tokens, word }, rest);
+    const item = readItem(lineRule, { tokens, word }, rest);
     const crowded = previous && item.node && !(facts.has(previous.$type) && facts.has(item.node.$type));
     if (crowded) {
       mistake ??= item.broken ? () => explainBelongsElsewhere(start, first.image) : () => explainTwoLines(text, start);
@@ -128,28 +118,28 @@ function readLine(reading: BlockReading, tree: ast.Block, tokens: readonly IToke
 
 interface ReadItem {
   /** `undefined` where not one token was read. */
-  readonly node: AstNode | undefined;
+  readonly node: TreeNode | undefined;
   readonly mistake: Explain | undefined;
   /** It lacks something, and what follows it on the line is lost. */
   readonly broken: boolean;
   /** The tokens of the next item on the line. */
-  readonly rest: readonly IToken[];
+  readonly rest: readonly Token[];
 }
 
 /** Reads one item; words behind it that belong neither to it nor to a next one are dropped. */
-function readItem(reading: BlockReading, lineRule: string, line: Line, tokens: readonly IToken[]): ReadItem {
+function readItem(lineRule: string, line: Line, tokens: readonly Token[]): ReadItem {
   let kept = tokens;
   let mistake: Explain | undefined;
   for (let dropped = 0; ; dropped++) {
-    const { node, error, leftOver } = parseTokens(reading, lineRule, kept);
-    if (!error) return { node, mistake, broken: false, rest: [] };
-    if (leftOver && startsOf(lineRule).has(leftOver.token.tokenType.name)) {
-      return { node, mistake, broken: false, rest: kept.slice(leftOver.index) };
+    const { node, mistake: first, leftOver } = readRule(lineRule, kept);
+    if (!first) return { node, mistake, broken: false, rest: [] };
+    if (leftOver !== undefined && first.token && startsOf(lineRule).has(first.token.kind)) {
+      return { node, mistake, broken: false, rest: kept.slice(leftOver) };
     }
-    mistake ??= () => explainMistake(line, error);
-    if (!leftOver) return { node, mistake, broken: true, rest: [] };
+    mistake ??= () => explainMistake(line, first);
+    if (leftOver === undefined) return { node, mistake, broken: true, rest: [] };
     if (dropped === mostDroppedWords) return { node, mistake, broken: false, rest: [] };
-    kept = kept.toSpliced(leftOver.index, 1);
+    kept = kept.toSpliced(leftOver, 1);
   }
 }
 
@@ -161,46 +151,20 @@ const facts: ReadonlySet<string> = new Set([
   ...['HouseFact', 'SeismicFact', 'SeismicWord', 'WeightFact', 'NoteLine', 'PhotoLine', 'AskLine', 'TagLine'],
 ]);
 
-interface ReadTokens {
-  readonly node: AstNode | undefined;
-  readonly error: IRecognitionException | undefined;
-  /** Where the rule ended before the tokens did, and that is the first error. */
-  readonly leftOver: { readonly token: IToken; readonly index: number } | undefined;
-}
-
-function parseTokens({ text, parser, lexer }: BlockReading, rule: string, tokens: readonly IToken[]): ReadTokens {
-  lexer.prepare(tokens);
-  const { value, parserErrors } = parser.parse(text, { rule });
-  const [error] = parserErrors;
-  const index = error?.name === 'NotAllInputParsedException' ? tokens.indexOf(error.token) : -1;
-  return {
-    node: isComposite(value.$cstNode) && value.$cstNode.content.length > 0 ? value : undefined,
-    error,
-    leftOver: error && index > 0 ? { token: error.token, index } : undefined,
-  };
-}
-
 /** Hangs an item that was read by itself into the tree of its block. */
-function append(block: Exclude<ast.Block, ast.Use>, item: Mutable<AstNode>): void {
-  const items: AstNode[] = block.items;
-  item.$container = block;
-  item.$containerProperty = 'items';
-  item.$containerIndex = items.length;
+function append(block: Exclude<ast.Block, ast.Use>, item: TreeNode): void {
+  const items: TreeNode[] = block.items;
   items.push(item);
-  if (isComposite(block.$cstNode) && item.$cstNode) treeBuilder.appendChild(block.$cstNode, item.$cstNode);
+  block.$parts.push({ start: item.$start, end: item.$end, property: itemsOfBlock, word: undefined, node: item });
+  block.$end = item.$end;
 }
-
-const treeBuilder = new CstNodeBuilder();
-
-function isComposite(node: CstNode | undefined): node is CompositeCstNode {
-  return node !== undefined && 'content' in node;
-}
+const itemsOfBlock = into('items', all([]));
 
 // ---------- problems ----------
 
 /** Reports the first thing on a line that cannot be read: what follows it is mostly its consequence. */
-function reportLine(reading: BlockReading, tokens: readonly IToken[], explainFirstMistake: Explain | undefined): void {
-  const open = tokens.findIndex((token) => token.tokenType.name === 'OPEN_STRING');
+function reportLine(reading: BlockReading, tokens: readonly Token[], explainFirstMistake: Explain | undefined): void {
+  const open = tokens.findIndex((token) => token.kind === 'OPEN_STRING');
   const token = tokens[open];
   if (token) {
     reading.problems.add(() => {

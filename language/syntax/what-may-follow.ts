@@ -1,8 +1,7 @@
-import type { IToken } from 'chevrotain';
-import { GrammarAST, GrammarUtils } from 'langium';
-import { parserRulesOf } from './grammar-elements.ts';
+import { isOptional, isRepeated, mayBeName, ruleNamed } from './grammar.ts';
+import type { GrammarPart } from './grammar-parts.ts';
 import { lexBlock, splitLines } from './lex-block.ts';
-import { sheetServices } from './services.ts';
+import type { Token } from './lexer.ts';
 import { type BlockWord, blocks, blockWords } from './words.ts';
 
 /** One thing that the grammar can read next. */
@@ -22,7 +21,7 @@ export interface TypedSoFar {
   /** Of the block that the caret is in; `undefined` above the first heading. */
   readonly word: BlockWord | undefined;
   /** Complete words of the line before the caret, without the one that is being typed. */
-  readonly tokens: readonly IToken[];
+  readonly tokens: readonly Token[];
   /** The part of a word that stands before the caret. */
   readonly prefix: string;
   readonly isHeading: boolean;
@@ -37,11 +36,11 @@ export function typedBefore(blockText: string, word: BlockWord | undefined): Typ
   const prefix = /[^\s,(]*$/.exec(blockText)?.[0] ?? '';
   const { tokens, hidden } = lexBlock(blockText.slice(0, blockText.length - prefix.length));
   if (/["“]/.test(prefix) && !/^\d/.test(prefix)) return undefined;
-  if (tokens.at(-1)?.tokenType.name === 'OPEN_STRING') return undefined;
-  const comment = hidden.findLast((token) => token.tokenType.name === 'COMMENT');
-  if (prefix.startsWith('//') || (comment && !/[\r\n]/.test(blockText.slice(comment.startOffset)))) return undefined;
+  if (tokens.at(-1)?.kind === 'OPEN_STRING') return undefined;
+  const comment = hidden.findLast((token) => token.kind === 'COMMENT');
+  if (prefix.startsWith('//') || (comment && !/[\r\n]/.test(blockText.slice(comment.start)))) return undefined;
   const lines = splitLines(tokens);
-  const isNewLine = tokens.length === 0 || tokens.at(-1)?.tokenType.name === 'NL';
+  const isNewLine = tokens.length === 0 || tokens.at(-1)?.kind === 'NL';
   const line = isNewLine ? [] : (lines.at(-1) ?? []);
   return { word, tokens: line, prefix, isHeading: word !== undefined && lines.length === 1 && !isNewLine };
 }
@@ -61,7 +60,7 @@ export function whatMayFollow({ word, tokens, isHeading }: TypedSoFar): readonly
 }
 
 /** Walks the rules along the tokens, and collects what could come where these end. */
-function followersOf(ruleNames: readonly string[], tokens: readonly IToken[]): readonly Follower[] {
+function followersOf(ruleNames: readonly string[], tokens: readonly Token[]): readonly Follower[] {
   const found = new Map<string, Follower>();
   let steps = 0;
 
@@ -71,50 +70,35 @@ function followersOf(ruleNames: readonly string[], tokens: readonly IToken[]): r
   };
 
   type Next = (at: number) => void;
-  const walk = (element: GrammarAST.AbstractElement, at: number, path: readonly GrammarPlace[], next: Next): void => {
+  const walk = (part: GrammarPart, at: number, path: readonly GrammarPlace[], next: Next): void => {
     if (++steps > mostSteps) return;
-    const { cardinality } = element;
-    if (GrammarUtils.isOptionalCardinality(cardinality)) next(at);
-    const again: Next = GrammarUtils.isArrayCardinality(cardinality)
+    if (isOptional(part)) next(at);
+    const again: Next = isRepeated(part)
       ? (after) => {
           if (after === at) return;
           next(after);
-          walkOnce(element, after, path, again);
+          walkOnce(part, after, path, again);
         }
       : next;
-    walkOnce(element, at, path, again);
+    walkOnce(part, at, path, again);
   };
-  const walkOnce = (
-    element: GrammarAST.AbstractElement,
-    at: number,
-    path: readonly GrammarPlace[],
-    next: Next,
-  ): void => {
-    if (GrammarAST.isKeyword(element)) take(element.value, true, at, path, next);
-    else if (GrammarAST.isAction(element)) next(at);
-    else if (GrammarAST.isAssignment(element)) {
-      walk(element.terminal, at, withProperty(path, element.feature), next);
-    } else if (GrammarAST.isAlternatives(element)) {
-      for (const each of element.elements) walk(each, at, path, next);
-    } else if (GrammarAST.isGroup(element)) walkGroup(element.elements, at, path, next);
-    else if (GrammarAST.isRuleCall(element)) {
-      const rule = element.rule.ref;
-      if (GrammarAST.isParserRule(rule)) {
-        // A fragment writes into the node of its caller, a name or a text into its property.
-        const isPart = rule.fragment || GrammarUtils.isDataTypeRule(rule);
-        walk(rule.definition, at, isPart ? path : [...path, { rule: rule.name, property: undefined }], next);
-      } else if (rule) take(rule.name, false, at, path, next);
-    }
+  const walkOnce = (part: GrammarPart, at: number, path: readonly GrammarPlace[], next: Next): void => {
+    if (part.kind === 'word') take(part.word, true, at, path, next);
+    else if (part.kind === 'token') take(part.token, false, at, path, next);
+    else if (part.kind === 'property') walk(part.part, at, withProperty(path, part.property), next);
+    else if (part.kind === 'all') walkAll(part.parts, at, path, next);
+    else if (part.kind === 'either') for (const each of part.parts) walk(each, at, path, next);
+    else if (part.kind === 'call') {
+      const rule = ruleNamed(part.rule);
+      // A fragment writes into the node of its caller, a name or a text into its property.
+      const own = rule.kind === 'node' ? [...path, { rule: rule.name, property: undefined }] : path;
+      walk(rule.body, at, own, next);
+    } else next(at);
   };
-  const walkGroup = (
-    elements: readonly GrammarAST.AbstractElement[],
-    at: number,
-    path: readonly GrammarPlace[],
-    next: Next,
-  ): void => {
-    const [first, ...rest] = elements;
+  const walkAll = (parts: readonly GrammarPart[], at: number, path: readonly GrammarPlace[], next: Next): void => {
+    const [first, ...rest] = parts;
     if (!first) next(at);
-    else walk(first, at, path, (after) => walkGroup(rest, after, path, next));
+    else walk(first, at, path, (after) => walkAll(rest, after, path, next));
   };
   const take = (token: string, isKeyword: boolean, at: number, path: readonly GrammarPlace[], next: Next): void => {
     const given = tokens[at];
@@ -123,8 +107,7 @@ function followersOf(ruleNames: readonly string[], tokens: readonly IToken[]): r
   };
 
   for (const name of ruleNames) {
-    const rule = parserRulesOf(sheetServices().grammar).find((each) => each.name === name);
-    if (rule) walk(rule.definition, 0, [{ rule: name, property: undefined }], () => {});
+    walk(ruleNamed(name).body, 0, [{ rule: name, property: undefined }], () => {});
   }
   return [...found.values()];
 }
@@ -132,8 +115,8 @@ function followersOf(ruleNames: readonly string[], tokens: readonly IToken[]): r
 /** A line of a rule without end stops here; a line of the language takes some hundreds. */
 const mostSteps = 20_000;
 
-function isOf({ tokenType }: IToken, name: string): boolean {
-  return tokenType.name === name || (tokenType.CATEGORIES ?? []).some((category) => category.name === name);
+function isOf({ kind }: Token, name: string): boolean {
+  return kind === name || (name === 'ID' && mayBeName(kind));
 }
 
 function withProperty(path: readonly GrammarPlace[], property: string): readonly GrammarPlace[] {

@@ -1,9 +1,7 @@
 import { type BuildOptions, build } from 'esbuild';
 import { describe, expect, it } from 'vitest';
-import { reflection, SillwrightTerminals } from '../../language/generated/ast.ts';
-import { grammarText } from '../../language/generated/grammar.ts';
 import { libraryTexts } from '../../language/generated/library.ts';
-import { compactTree, namedTypesOnly, packedTexts } from '../../scripts/bundle-plugins.ts';
+import { namedTypesOnly, packedTexts } from '../../scripts/bundle-plugins.ts';
 
 const root = `${import.meta.dirname}/../..`;
 
@@ -19,27 +17,11 @@ async function bundled<Module>(contents: string, options: BuildOptions): Promise
 }
 
 describe('what the bundle of the server packs smaller', () => {
-  it('is the same table of the tree and the same terminals', async () => {
-    const small = await bundled<{
-      readonly types: object;
-      readonly terminals: Readonly<Record<string, RegExp>>;
-    }>(
-      `import { SillwrightAstReflection, SillwrightTerminals } from './language/generated/ast.ts';
-       export const types = new SillwrightAstReflection().types;
-       export const terminals = SillwrightTerminals;`,
-      { plugins: [compactTree] },
-    );
-    expect(small.types).toEqual(reflection.types);
-    expect(small.terminals).toEqual(SillwrightTerminals);
-  });
-
-  it('is the same grammar and the same library', async () => {
-    const small = await bundled<{ readonly grammarText: string; readonly libraryTexts: ReadonlyMap<string, string> }>(
-      `export { grammarText } from './language/generated/grammar.ts';
-       export { libraryTexts } from './language/generated/library.ts';`,
+  it('is the same library', async () => {
+    const small = await bundled<{ readonly libraryTexts: ReadonlyMap<string, string> }>(
+      `export { libraryTexts } from './language/generated/library.ts';`,
       { plugins: [packedTexts] },
     );
-    expect(small.grammarText).toBe(grammarText);
     expect(small.libraryTexts).toEqual(libraryTexts);
   });
 

@@ -32,10 +32,10 @@ const areas: readonly Area[] = [
     packages: [],
   },
   {
-    name: 'language/syntax knows the parser library and the domain',
+    name: 'the language knows itself',
     has: (path) => path.startsWith('language/'),
     ours: ['language/'],
-    packages: [/^langium$/, /^chevrotain$/],
+    packages: [],
   },
   {
     name: 'the command line knows the language and the machine',

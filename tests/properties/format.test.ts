@@ -27,9 +27,9 @@ function faultsOfFormatting(text: string): readonly string[] {
  */
 function tokensOf(text: string): readonly string[] {
   return cutBlocks(text).flatMap((cut) =>
-    lexBlock(cut.text).tokens.flatMap(({ tokenType, image }) => {
-      if (tokenType.name === 'NL' || tokenType.name === 'END') return [];
-      const word = tokenType.name === 'STRING' ? image : image.toLowerCase();
+    lexBlock(cut.text).tokens.flatMap(({ kind, image }) => {
+      if (kind === 'NL' || kind === 'END') return [];
+      const word = kind === 'STRING' ? image : image.toLowerCase();
       return word === 'from' ? [] : [word];
     }),
   );

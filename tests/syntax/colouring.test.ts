@@ -181,9 +181,9 @@ describe.each(samples)('$path', ({ text }) => {
     for (const block of cutBlocks(text)) {
       const { tokens, hidden } = lexBlock(block.text);
       for (const token of [...tokens, ...hidden]) {
-        const scope = scopeOfToken[token.tokenType.name];
+        const scope = scopeOfToken[token.kind];
         if (scope === undefined) continue;
-        const colour = byStart.get(block.start + token.startOffset);
+        const colour = byStart.get(block.start + token.start);
         expect([token.image, colour?.scope]).toEqual([token.image, scope]);
         if (scope === 'constant.numeric.length') expect(colour?.text).toBe(token.image);
       }

@@ -9,15 +9,15 @@ const format = (text: string): string => formatSheet(text).text;
 function rumpled(text: string, seed: number): string {
   const random = randomFrom(seed);
   const { tokens, hidden } = lexBlock(text);
-  const words = [...tokens, ...hidden].sort((a, b) => a.startOffset - b.startOffset);
+  const words = [...tokens, ...hidden].sort((a, b) => a.start - b.start);
   let result = '';
   let end = 0;
   for (const token of words) {
-    const blanks = text.slice(end, token.startOffset);
+    const blanks = text.slice(end, token.start);
     result += blanks.includes('"') ? blanks : blanks.length > 0 ? ' '.repeat(1 + random.below(5)) : '';
-    const typed = text.slice(token.startOffset, token.startOffset + token.image.length);
-    result += token.tokenType.name === 'NL' && random.below(4) === 0 ? '   \n' : typed;
-    end = token.startOffset + token.image.length;
+    const typed = text.slice(token.start, token.start + token.image.length);
+    result += token.kind === 'NL' && random.below(4) === 0 ? '   \n' : typed;
+    end = token.start + token.image.length;
   }
   return result + text.slice(end);
 }
@@ -42,9 +42,9 @@ describe.each(samples)('$path', ({ text }) => {
   it('keeps every comment, and each in its place between the words', () => {
     const wordsOf = (sheet: string): readonly string[] => {
       const { tokens, hidden } = lexBlock(sheet);
-      return [...tokens, ...hidden.filter((token) => token.tokenType.name === 'COMMENT')]
-        .filter((token) => token.tokenType.name !== 'NL')
-        .sort((a, b) => a.startOffset - b.startOffset)
+      return [...tokens, ...hidden.filter((token) => token.kind === 'COMMENT')]
+        .filter((token) => token.kind !== 'NL')
+        .sort((a, b) => a.start - b.start)
         .map((token) => token.image.trimEnd());
     };
     expect(wordsOf(format(rumpled(text, 99)))).toEqual(wordsOf(text));

@@ -17,11 +17,11 @@ interface Line {
 
 /** The lines of a block as the grammar sees them: with those that carry them on. */
 function logicalLines(text: string): readonly Line[] {
-  const carriedOn = lexBlock(text).hidden.filter((token) => token.tokenType.name === 'CARRY_ON');
+  const carriedOn = lexBlock(text).hidden.filter((token) => token.kind === 'CARRY_ON');
   const lines: Line[] = [];
   for (const { start, end } of linesOf(text)) {
     const last = lines.at(-1);
-    const follows = carriedOn.some((token) => token.startOffset < start && (token.endOffset ?? 0) >= start);
+    const follows = carriedOn.some((token) => token.start < start && token.end > start);
     const from = last && follows ? last.start : start;
     if (last && follows) lines.pop();
     lines.push({ start: from, end, text: text.slice(from, end).replace(/[\r\n]+$/, '') });
@@ -34,7 +34,7 @@ const holdsWords = (line: Line): boolean => /^\s*[^\s/]/.test(line.text);
 /** The items of a block that stand outside a stretch of its text. */
 function itemsOutside({ tree }: ReadBlock, start: number, end: number): readonly unknown[] {
   if (!tree || !('items' in tree)) return [];
-  return tree.items.filter(({ $cstNode }) => $cstNode && ($cstNode.end <= start || $cstNode.offset >= end)).map(plain);
+  return tree.items.filter(({ $start, $end }) => $end <= start || $start >= end).map(plain);
 }
 
 interface Trial {

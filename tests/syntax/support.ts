@@ -1,6 +1,5 @@
 import { readdirSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
-import type { AstNode } from 'langium';
 import { type CutBlock, cutBlocks } from '../../language/syntax/cut.ts';
 import { type ParsedBlock, parseBlock } from '../../language/syntax/parse.ts';
 
@@ -44,17 +43,6 @@ export function plain(node: unknown): unknown {
       .map(([key, value]) => [key, plain(value)] as const)
       .sort(([a], [b]) => (a < b ? -1 : 1)),
   );
-}
-
-/** Every node of a tree with its text. */
-export function* nodesOf(node: AstNode): Generator<AstNode> {
-  yield node;
-  for (const [key, value] of Object.entries(node)) {
-    if (key.startsWith('$')) continue;
-    for (const child of Array.isArray(value) ? value : [value]) {
-      if (typeof child === 'object' && child !== null && '$type' in child) yield* nodesOf(child);
-    }
-  }
 }
 
 /** A small pseudo-random generator (mulberry32), so that every run of a trial is the same. */

@@ -1,11 +1,11 @@
 import { describe, expect, it } from 'vitest';
-import { SillwrightTerminals } from '../../language/generated/ast.ts';
+import { terminals } from '../../language/generated/rules.ts';
 import { lexBlock } from '../../language/syntax/lex-block.ts';
 
 /** The kinds of the tokens of a text, comments and strays too. */
 function kinds(text: string): readonly string[] {
   const { tokens, hidden } = lexBlock(text);
-  return [...tokens, ...hidden].sort((a, b) => a.startOffset - b.startOffset).map((token) => token.tokenType.name);
+  return [...tokens, ...hidden].sort((a, b) => a.start - b.start).map((token) => token.kind);
 }
 
 describe('lengths are one token in every spelling', () => {
@@ -149,7 +149,7 @@ describe('keywords', () => {
 describe('the lexer', () => {
   it('ends a line at each line break, but not inside a line that is carried on', () => {
     expect(kinds('a\r\nb\rc\nd')).toEqual(['ID', 'NL', 'ID', 'NL', 'ID', 'NL', 'ID']);
-    expect(lexBlock("sill A\n  // comment\n  + to 3'").tokens.map((token) => token.tokenType.name)).toEqual([
+    expect(lexBlock("sill A\n  // comment\n  + to 3'").tokens.map((token) => token.kind)).toEqual([
       'sill',
       'ID',
       'to',
@@ -166,7 +166,7 @@ describe('the lexer', () => {
     for (let start = 0; start < 0x10000; start += 0x400) {
       const text = Array.from({ length: 0x400 }, (_, index) => `${String.fromCharCode(start + index)} `).join('\n');
       const { tokens, hidden } = lexBlock(text);
-      const seen = new Set([...tokens, ...hidden].flatMap((token) => rangeOf(token.startOffset, token.endOffset)));
+      const seen = new Set([...tokens, ...hidden].flatMap((token) => rangeOf(token.start, token.end - 1)));
       const unread = Array.from(text, (_, index) => index).filter((index) => !seen.has(index));
       // Line breaks in front of a `+` are taken away on purpose.
       expect(
@@ -177,7 +177,7 @@ describe('the lexer', () => {
     }
   });
 
-  const blank = new RegExp(SillwrightTerminals.BLANK.source);
+  const blank = new RegExp(terminals.BLANK.source);
   const rangeOf = (start: number, end = start): readonly number[] =>
     Array.from({ length: end - start + 1 }, (_, index) => start + index);
 });

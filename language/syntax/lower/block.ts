@@ -29,7 +29,7 @@ export interface LoweredBlock {
 export function lowerBlock(block: Block, parsed: ParsedBlock): LoweredBlock {
   const { tree } = parsed;
   const wall = tree?.$type === 'Wall' ? tree.name : tree?.$type === 'Work' ? tree.on : undefined;
-  const context = createLowerContext(block, tree ? layers[tree.$type] : 'survey', wall);
+  const context = createLowerContext(block, parsed.text, tree ? layers[tree.$type] : 'survey', wall);
   const draft = tree ? (lowerTree(tree, context) ?? nothing) : nothing;
   const syntaxProblems = parsed.problems.map((problem): Problem => {
     const span = { block, start: problem.start, end: problem.end };

@@ -1,5 +1,3 @@
-import type { AstNode, CstNode } from 'langium';
-import { GrammarUtils } from 'langium';
 import type { Leaning, NameReference, Point, Size, Tags, Zone } from '../../domain/model/layout.ts';
 import { noTags } from '../../domain/model/layout.ts';
 import type { Quality, Reading } from '../../domain/model/reading.ts';
@@ -13,19 +11,22 @@ import type { Dimension, Quantity } from '../../domain/units/quantity.ts';
 import type * as ast from '../../generated/ast.ts';
 import type { SpanDraft, StationDraft, VaryingDraft, WhereDraft } from '../drafts.ts';
 import type { Problem, ProblemCode } from '../problem.ts';
+import { placeOf, type TreeNode } from '../tree.ts';
 import { withUsualUnits } from '../usual-units.ts';
 
 /** What the lowering of one block collects, and how it reads values, places and tags. */
 export interface LowerContext {
   readonly problems: Problem[];
   readonly leanings: Leaning[];
-  span(node: AstNode): SourceSpan;
+  span(node: TreeNode): SourceSpan;
+  /** As it was typed. */
+  textOf(node: TreeNode): string;
   /** Of the words of one property; of the whole node where the property was not written. */
-  spanOf<Node extends AstNode>(node: Node, property: keyof Node & string, index?: number): SourceSpan;
+  spanOf<Node extends TreeNode>(node: Node, property: keyof Node & string, index?: number): SourceSpan;
   say(code: ProblemCode, message: string, span: SourceSpan, more?: Partial<Problem>): void;
-  name<Node extends AstNode>(node: Node, property: keyof Node & string, index?: number): NameReference | undefined;
+  name<Node extends TreeNode>(node: Node, property: keyof Node & string, index?: number): NameReference | undefined;
   /** A day as written. One that no calendar has is told, and kept. */
-  date<Node extends AstNode>(node: Node, property: keyof Node & string): string | undefined;
+  date<Node extends TreeNode>(node: Node, property: keyof Node & string): string | undefined;
   /** `what` says in words whose value it is, for the survey list: `set-back of sill F2`. */
   length(value: ast.Value | undefined, what: string): Reading<Length> | undefined;
   /** A length that must be known: places, hardware. Silent `undefined` where it is not. */
@@ -46,14 +47,16 @@ export interface LowerContext {
   tags(tags: readonly (ast.Tag | { readonly $type: string })[]): Tags;
 }
 
-export function createLowerContext(block: Block, layer: Layer, wall: string | undefined): LowerContext {
+/** @param text of the block. */
+export function createLowerContext(block: Block, text: string, layer: Layer, wall: string | undefined): LowerContext {
   const problems: Problem[] = [];
   const leanings: Leaning[] = [];
 
-  const spanOfCst = (cst: CstNode | undefined): SourceSpan => ({ block, start: cst?.offset ?? 0, end: cst?.end ?? 0 });
-  const span = (node: AstNode): SourceSpan => spanOfCst(node.$cstNode);
-  const spanOf = <Node extends AstNode>(node: Node, property: keyof Node & string, index?: number): SourceSpan =>
-    spanOfCst(GrammarUtils.findNodeForProperty(node.$cstNode, property, index) ?? node.$cstNode);
+  const span = (node: TreeNode): SourceSpan => ({ block, start: node.$start, end: node.$end });
+  const spanOf = <Node extends TreeNode>(node: Node, property: keyof Node & string, index?: number): SourceSpan => {
+    const place = placeOf(node, property, index);
+    return place ? { block, start: place.start, end: place.end } : span(node);
+  };
   const say: LowerContext['say'] = (code, message, at, more) => {
     problems.push({
       code,
@@ -166,7 +169,7 @@ export function createLowerContext(block: Block, layer: Layer, wall: string | un
     if (!to) return undefined;
     return { from: station(node.from, what), to, source: span(node) };
   };
-  function name<Node extends AstNode>(
+  function name<Node extends TreeNode>(
     node: Node,
     property: keyof Node & string,
     index?: number,
@@ -176,7 +179,7 @@ export function createLowerContext(block: Block, layer: Layer, wall: string | un
     return typeof text === 'string' && text !== '' ? { name: text, source: spanOf(node, property, index) } : undefined;
   }
 
-  function date<Node extends AstNode>(node: Node, property: keyof Node & string): string | undefined {
+  function date<Node extends TreeNode>(node: Node, property: keyof Node & string): string | undefined {
     const day = node[property];
     if (typeof day !== 'string') return undefined;
     const wrong = wrongDay(day);
@@ -188,6 +191,7 @@ export function createLowerContext(block: Block, layer: Layer, wall: string | un
     problems,
     leanings,
     span,
+    textOf: (node) => text.slice(node.$start, node.$end),
     spanOf,
     say,
     name,

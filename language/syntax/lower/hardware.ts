@@ -147,7 +147,7 @@ function sayNoCapacitySource(name: string, capacity: Capacity, context: LowerCon
 }
 
 function sayEmptyFit(item: ast.Fits, context: LowerContext): void {
-  const turned = [item.last, item.first].map((value) => value?.$cstNode?.text ?? '').join(' to ');
+  const turned = [item.last, item.first].map((value) => (value ? context.textOf(value) : '')).join(' to ');
   const first = item.first ? context.span(item.first) : context.span(item);
   const span = { ...first, end: item.last ? context.span(item.last).end : first.end };
   context.say('empty-range', `A range goes from its least to its most: write \`${turned}\`.`, span, {

@@ -90,7 +90,7 @@ export function lowerPrices(tree: ast.Prices, context: LowerContext): PricesDraf
               break;
             }
             const condition = item.condition && lowerCondition(item.condition, context);
-            const when = item.condition?.$cstNode?.text ?? '';
+            const when = item.condition ? context.textOf(item.condition) : '';
             if (isFirst(item, of, when)) factors.push({ ...common, factor, condition });
             break;
           }

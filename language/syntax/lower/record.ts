@@ -190,7 +190,7 @@ export function lowerIssue(tree: ast.Issue, context: LowerContext): IssueDraft {
       by: tags.by,
       fingerprint,
       changed,
-      source: tree.$cstNode ? context.spanOf(tree, 'number') : context.span(tree),
+      source: context.spanOf(tree, 'number'),
       ...(tags === noTags ? {} : { tags }),
     },
   };

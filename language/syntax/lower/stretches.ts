@@ -1,8 +1,8 @@
-import type { AstNode } from 'langium';
 import type { Bays, Condition, Tags } from '../../domain/model/layout.ts';
 import { noTags } from '../../domain/model/layout.ts';
 import type * as ast from '../../generated/ast.ts';
 import type { CrippleWords, FoundationWords, JoistWords, LineOf, RimWords, SillWords, WallDraft } from '../drafts.ts';
+import type { TreeNode } from '../tree.ts';
 import type { LowerContext } from './context.ts';
 
 /** Collects attributes; one given twice on a line is told, and the last one counts. */
@@ -221,7 +221,7 @@ export function lowerNails(nails: ast.Nails, context: LowerContext, what: string
 }
 
 /** A word that says "nobody knows" where no measurement stands. */
-export function leanOnUnknown(context: LowerContext, what: string, typed: string, node: AstNode): void {
+export function leanOnUnknown(context: LowerContext, what: string, typed: string, node: TreeNode): void {
   context.leanings.push({ what, typed, quality: 'unknown', source: context.span(node) });
 }
 

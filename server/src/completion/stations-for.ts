@@ -3,7 +3,6 @@ import type { Analysis } from '../../../language/analysis.ts';
 import type { Wall } from '../../../language/domain/model/layout.ts';
 import { bestStations } from '../../../language/domain/place/best-stations.ts';
 import { formatStation } from '../../../language/domain/units/format-length.ts';
-import { typedText } from '../../../language/syntax/lexer.ts';
 import type { Follower } from '../../../language/syntax/what-may-follow.ts';
 import type { Caret } from './caret.ts';
 
@@ -20,10 +19,10 @@ export function stationsFor(
   );
   // `anchor A-5 bolt-half at`: the third word names the connector.
   const word = typed.tokens[2];
-  const name = word && typedText(word).replace(/^["“]|["”]$/g, '');
+  const name = word?.typed.replace(/^["“]|["”]$/g, '');
   const connector = name === undefined ? undefined : layout.connectors.get(name.toLowerCase());
   if (!isStation || !wall || !connector) return [];
-  const others = withoutMark(wall, typed.tokens[1] && typedText(typed.tokens[1]));
+  const others = withoutMark(wall, typed.tokens[1]?.typed);
   return others.pieces
     .flatMap((piece) =>
       bestStations(layout, others, piece, connector).map((station) => ({ station, piece: piece.name })),

@@ -35,13 +35,13 @@ function selectionAt(document: TextDocument, offset: number): SelectionRange {
       const [first, last] = [line[0], line.at(-1)];
       if (!first || !last) continue;
       wider.push({
-        start: block.start + first.startOffset,
-        end: block.start + (last.endOffset ?? last.startOffset) + 1,
+        start: block.start + first.start,
+        end: block.start + last.end,
       });
       for (const token of line) {
         wider.push({
-          start: block.start + token.startOffset,
-          end: block.start + (token.endOffset ?? token.startOffset) + 1,
+          start: block.start + token.start,
+          end: block.start + token.end,
         });
       }
     }

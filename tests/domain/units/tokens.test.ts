@@ -7,14 +7,14 @@ import { nanometres } from '../../../language/domain/units/length.ts';
 import { LONGEST_LENGTH, parseLength } from '../../../language/domain/units/parse-length.ts';
 import { parseQuantity } from '../../../language/domain/units/parse-quantity.ts';
 import { QUANTITY_UNITS, quantityOf } from '../../../language/domain/units/quantity.ts';
-import { SillwrightTerminals } from '../../../language/generated/ast.ts';
+import { terminals } from '../../../language/generated/rules.ts';
 
 const whole = (terminal: RegExp): RegExp => new RegExp(`^(?:${terminal.source})$`, terminal.flags);
-const LENGTH = whole(SillwrightTerminals.LENGTH);
-const LOOSE = whole(SillwrightTerminals.LOOSE);
-const HALF_LENGTH = whole(SillwrightTerminals.HALF_LENGTH);
-const QUANTITY = whole(SillwrightTerminals.QUANTITY);
-const NUMBER = whole(SillwrightTerminals.NUMBER);
+const LENGTH = whole(terminals.LENGTH);
+const LOOSE = whole(terminals.LOOSE);
+const HALF_LENGTH = whole(terminals.HALF_LENGTH);
+const QUANTITY = whole(terminals.QUANTITY);
+const NUMBER = whole(terminals.NUMBER);
 
 /** Texts of the shapes that the tokens have, whether one token or not. */
 const pieces = (...texts: readonly string[]) =>

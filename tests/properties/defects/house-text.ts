@@ -112,10 +112,10 @@ export const withValue =
     const past = (index: number): number => (QUALITY.has(wordAt(index)) ? index + 2 : index + 1);
     const first = past(at + 1);
     const last = wordAt(first) === 'to' ? past(first + 1) : first;
-    const begin = tokens[at + 1]?.startOffset;
+    const begin = tokens[at + 1]?.start;
     const end = tokens[last - 1];
     if (at < 0 || begin === undefined || !end) return line;
-    return `${line.slice(0, begin)}${value}${line.slice(end.startOffset + end.image.length)}`;
+    return `${line.slice(0, begin)}${value}${line.slice(end.start + end.image.length)}`;
   };
 
 /** An attribute with its value, taken out. */

@@ -52,11 +52,11 @@ export function renamed(text: string, names: Names): string {
 function renamedBlock(block: string, names: Names): string {
   let written = '';
   let done = 0;
-  for (const { image, startOffset } of lexBlock(block).tokens) {
+  for (const { image, start } of lexBlock(block).tokens) {
     const now = newName(image, names);
     if (now === undefined) continue;
-    written += block.slice(done, startOffset) + now;
-    done = startOffset + image.length;
+    written += block.slice(done, start) + now;
+    done = start + image.length;
   }
   return written + block.slice(done);
 }

@@ -123,10 +123,10 @@ function widened(line: string, random: Random): string {
   let written = '';
   let done = 0;
   for (const token of lexBlock(line).tokens) {
-    const gap = line.slice(done, token.startOffset);
+    const gap = line.slice(done, token.start);
     written += gap === ' ' && random.chance(0.15) ? random.pick(['  ', '\t', '     ']) : gap;
     written += token.image;
-    done = token.startOffset + token.image.length;
+    done = token.start + token.image.length;
   }
   return written + line.slice(done);
 }
