@@ -11,7 +11,7 @@ import { acceptedOnWall, seenOnWalls } from './acceptances.ts';
 import type { HouseMemory } from './check-house.ts';
 import { checkHouse, checkHouseInSteps } from './check-house.ts';
 import type { RawFinding, WallChecked, WallPart } from './check-wall.ts';
-import { checkWall, proposalsOnWall, wholeWall } from './check-wall.ts';
+import { checkWallInSteps, proposalsOnWall, wholeWall } from './check-wall.ts';
 import type { Checked } from './checked.ts';
 import type { Crash, OpenQuestion, Rule, Seen } from './define.ts';
 import type { Finding, NotChecked } from './finding.ts';
@@ -35,17 +35,14 @@ export function checkLayout(
   return finish(checkLayoutInSteps(layout, edited, memory));
 }
 
-/** The same, leaving off after each wall that had to be looked at again, and each rule on the house that ran. */
+/** The same, leaving off after each rule that had to run: on a wall, the first of which takes long, or on the house. */
 export function* checkLayoutInSteps(layout: Layout, edited: Edited, memory: CheckMemory): Steps<Checked> {
   const trial = { layout, edited };
   const walls: KeptWall['round'][] = [];
-  const checkNext = (wall: Wall): boolean => {
-    const before = memory.walls.get(wall)?.round;
-    const round = keptWall(layout, wall, memory, trial);
-    walls.push(round);
-    return round !== before;
-  };
-  for (const wall of layout.walls) if (checkNext(wall)) yield;
+  for (const wall of layout.walls) {
+    const checked = checkedBefore(layout, wall) ?? (yield* checkedAgain(layout, wall));
+    walls.push(keptWall(layout, wall, checked, memory, trial));
+  }
   const onWalls = allOnWalls(layout, walls);
   const house = yield* checkHouseInSteps(layout, onWalls.seen, memory.house);
   const onHouse = house.findings.map((raw) => keptOnHouse(raw, house.acceptedAs.get(raw), memory, trial));
@@ -101,8 +98,13 @@ interface KeptWall {
   readonly known: WeakMap<RawFinding, { readonly accepted: string | undefined; readonly finding: Finding }>;
 }
 
-function keptWall(layout: Layout, wall: Wall, memory: CheckMemory, trial: Trial): KeptWall['round'] {
-  const checked = checkedWall(layout, wall);
+function keptWall(
+  layout: Layout,
+  wall: Wall,
+  checked: WallChecked,
+  memory: CheckMemory,
+  trial: Trial,
+): KeptWall['round'] {
   const houseWide = layout.title.accepted;
   const before = memory.walls.get(wall);
   if (before) before.trial = trial;
@@ -192,13 +194,24 @@ interface KeptPart {
 }
 
 function checkedWall(layout: Layout, wall: Wall): WallChecked {
+  return checkedBefore(layout, wall) ?? finish(checkedAgain(layout, wall));
+}
+
+/** What was found of a wall, where nothing at all changed that it rests on. */
+function checkedBefore(layout: Layout, wall: Wall): WallChecked | undefined {
+  const before = keptParts.get(wall);
+  return before && sameInputs(before.around, allAround(layout, wall)) ? before.checked : undefined;
+}
+
+function* checkedAgain(layout: Layout, wall: Wall): Steps<WallChecked> {
   const before = keptParts.get(wall);
   const around = allAround(layout, wall);
-  if (before && sameInputs(before.around, around)) return before.checked;
-  const parts = dependsOn(layout, wall).map(({ besides, inputs }, index): KeptPart => {
+  const parts: KeptPart[] = [];
+  for (const [index, { besides, inputs }] of dependsOn(layout, wall).entries()) {
     const known = before?.parts[index];
-    return known && sameInputs(known.inputs, inputs) ? known : { inputs, part: keptPart(layout, wall, besides) };
-  });
+    const isKept = known && sameInputs(known.inputs, inputs);
+    parts.push(isKept ? known : { inputs, part: yield* keptPart(layout, wall, besides) });
+  }
   const checked = before?.parts.every((each, index) => each.part === parts[index]?.part)
     ? before.checked
     : wholeWall(parts.map(({ part }) => part));
@@ -206,8 +219,8 @@ function checkedWall(layout: Layout, wall: Wall): WallChecked {
   return checked;
 }
 
-function keptPart(layout: Layout, wall: Wall, besides: Rule['besides']): WallPart {
-  const part = checkWall(layout, wall, besides);
+function* keptPart(layout: Layout, wall: Wall, besides: Rule['besides']): Steps<WallPart> {
+  const part = yield* checkWallInSteps(layout, wall, besides);
   return { ...part, findings: withoutProposals(part.findings) };
 }
 

@@ -1,6 +1,8 @@
 import { drilledInto } from '../fit/drilled-holes.ts';
 import { pieceAt } from '../fit/piece-anchors.ts';
 import type { Layout, SillPiece, UnplacedSill, Wall } from '../model/layout.ts';
+import type { Steps } from '../steps.ts';
+import { finish } from '../steps.ts';
 import { applies } from './applies.ts';
 import type { Crash, OpenQuestion, Rule, RuleScope, Seen } from './define.ts';
 import type { NotChecked, RuleId } from './finding.ts';
@@ -22,7 +24,8 @@ export interface WallPart extends WallChecked {
   readonly unreached: readonly NotChecked[];
 }
 
-export function checkWall(layout: Layout, wall: Wall, besides: Rule['besides']): WallPart {
+/** Leaves off after each rule. */
+export function* checkWallInSteps(layout: Layout, wall: Wall, besides: Rule['besides']): Steps<WallPart> {
   const heard = nothingHeard();
   const unreached: NotChecked[] = [];
   const sites = new Map<RuleScope, readonly RuleSite[]>();
@@ -32,13 +35,14 @@ export function checkWall(layout: Layout, wall: Wall, besides: Rule['besides']):
     sites.set(rule.on, own);
     runRule(rule, layout, own, nothingSeen, heard);
     if (rule.on === 'piece') for (const each of wall.unplaced) unreached.push(notReached(rule, wall, each));
+    yield;
   }
   return { ...heard, unreached };
 }
 
 /** What the rules have to say of one wall with what they propose, for as long as it is needed. */
 export function proposalsOnWall(layout: Layout, wall: Wall): readonly RawFinding[] {
-  return scopesBeside.flatMap((besides) => checkWall(layout, wall, besides).findings);
+  return scopesBeside.flatMap((besides) => finish(checkWallInSteps(layout, wall, besides)).findings);
 }
 const scopesBeside = [undefined, 'round-corners', 'along-line'] as const satisfies readonly Rule['besides'][];
 
