@@ -153,11 +153,11 @@ export function startServer(connection: Connection, parts: ServerParts): void {
     answerHeld();
   }
 
-  /** Until what is asked about is analysed. Mostly it is, or there is so little to do that it is done first. */
+  /** Until what is asked about is analysed; mostly it is. */
   function untilMade(asked: AskedOf, token: CancellationToken): Wait | undefined {
     const { file } = asked;
     const document = documents.get(file);
-    if (!document || analyses.goOn(file, timeForOnePart())) return undefined;
+    if (!document || analyses.isMade(file)) return undefined;
     const takenBack = new ResponseError(LSPErrorCodes.RequestCancelled, 'The request was taken back.');
     // Of one that came together with its request, the library says nothing later.
     if (token.isCancellationRequested) return Promise.resolve(takenBack);
