@@ -112,13 +112,10 @@ function readToken(
   target: Target,
   property: PropertyPart | undefined,
 ): boolean {
-  const { tokens, at } = reading;
-  const token = tokens[at];
-  if (!isOf(token, part)) {
-    note(reading, [part.kind === 'word' ? part.word : part.token]);
-    const { rule } = reading.frames.at(-1) ?? {};
-    if (token && rule && followersOfPart(rule, part).accepted.has(token.kind)) return true;
-    if (!isOf(tokens[at + 1], part)) return false;
+  const token = reading.tokens[reading.at];
+  if (token === undefined || !isOf(token, part)) {
+    const way = wayPast(reading, part, token);
+    if (way !== 'drop-a-word') return way === 'pass-over';
     reading.at += 1;
     return readToken(reading, part, target, property);
   }
@@ -135,10 +132,22 @@ function readToken(
   return true;
 }
 
-function isOf(token: Token | undefined, part: WordPart | TokenPart): token is Token {
-  if (token === undefined) return false;
-  if (part.kind === 'word') return token.kind === part.word;
-  return token.kind === part.token || (part.token === 'ID' && mayBeName(token.kind));
+/** How to go on where a token does not stand: as if it did, where what stands there may follow it, or with the next word. */
+function wayPast(
+  reading: Reading,
+  part: WordPart | TokenPart,
+  token: Token | undefined,
+): 'pass-over' | 'drop-a-word' | 'leave-the-rule' {
+  note(reading, [part.kind === 'word' ? part.word : part.token]);
+  const rule = reading.frames.at(-1)?.rule;
+  if (token && rule && followersOfPart(rule, part).accepted.has(token.kind)) return 'pass-over';
+  const next = reading.tokens[reading.at + 1];
+  return next !== undefined && isOf(next, part) ? 'drop-a-word' : 'leave-the-rule';
+}
+
+function isOf({ kind }: Token, part: WordPart | TokenPart): boolean {
+  if (part.kind === 'word') return kind === part.word;
+  return kind === part.token || (part.token === 'ID' && mayBeName(kind));
 }
 
 function readCall(reading: Reading, call: CallPart, target: Target, property: PropertyPart | undefined): boolean {
