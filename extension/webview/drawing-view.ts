@@ -15,6 +15,11 @@ export interface DrawingView {
   readonly element: HTMLElement;
   /** @param stale things that the present text says otherwise than they are drawn. */
   show(part: DrawingPart, focus: FocusPart, stale: readonly ThingName[]): void;
+  /**
+   * Measures where the thing under the cursor is now; what is returned marks it. All drawings of the page are shown, then measured,
+   * then marked: to measure between two changes would have the page laid out for each.
+   */
+  measure(): () => void;
   zoom(by: 'in' | 'out' | 'fit'): void;
   sight(): Sight;
   restore(sight: Sight): void;
@@ -68,8 +73,12 @@ export function createDrawingView({ label, select, follows, moved }: DrawingOpti
   let shown: DrawingPart | undefined;
   let here: FocusPart | undefined;
   let staleHere = '';
-  /** In mm of paper, as it was measured when the drawing changed: to measure again would lay out the page once more. */
+  /** In mm of paper. */
   let tapeStart: number | undefined;
+  /** Shown, and not yet measured and marked. */
+  let due:
+    | { readonly isElsewhere: boolean; readonly isOtherWall: boolean; readonly zeroBefore: number | undefined }
+    | undefined;
 
   const panZoom = createPanZoom({
     window: element,
@@ -81,33 +90,44 @@ export function createDrawingView({ label, select, follows, moved }: DrawingOpti
   });
 
   function show(part: DrawingPart, focus: FocusPart, stale: readonly ThingName[]): void {
-    const isOther = shown?.svg !== part.svg || shown.view.join() !== part.view.join();
+    const isOther = shown?.picture !== part.picture || shown.view.join() !== part.view.join();
     const isElsewhere = here?.thing !== focus.thing || here.wall !== focus.wall;
     if (!isOther && !isElsewhere && staleHere === stale.join()) return;
-    const isOtherWall = here !== undefined && here.wall !== focus.wall;
-    const zeroBefore = zeroPlace();
-    if (shown?.svg !== part.svg) {
-      drawn = patchDrawing(drawn, stage, part.svg);
+    due = {
+      isElsewhere: isElsewhere || due?.isElsewhere === true,
+      isOtherWall: (here !== undefined && here.wall !== focus.wall) || due?.isOtherWall === true,
+      zeroBefore: due ? due.zeroBefore : zeroPlace(),
+    };
+    if (shown?.picture !== part.picture) {
+      drawn = patchDrawing(drawn, stage, part.picture);
       drawing = drawn?.element;
       things = drawing ? thingsDrawn(drawing) : { all: [], names: [], of: () => [] };
     }
     shown = part;
     here = focus;
     empty.textContent = part.empty;
-    empty.hidden = part.svg !== '';
-    stage.hidden = part.svg === '';
+    empty.hidden = part.picture !== null;
+    stage.hidden = part.picture === null;
     markStale(stale);
-    if (isOther) {
-      panZoom.lay();
-      settle();
-      tapeStart = startOfTape();
-    }
-    mark();
-    // An edit that makes room for a label to the left must not move the wall under the eye.
-    const zero = zeroPlace();
-    if (follows && !isOtherWall && zero !== undefined && zeroBefore !== undefined && zero !== zeroBefore)
-      element.scrollLeft += zero - zeroBefore;
-    if (isElsewhere && follows) keepInSight(isOtherWall);
+    if (!isOther) return;
+    panZoom.lay();
+    settle();
+    tapeStart = startOfTape();
+  }
+
+  function measure(): () => void {
+    if (!due) return () => undefined;
+    const { isElsewhere, isOtherWall, zeroBefore } = due;
+    due = undefined;
+    const mark = measureMarks();
+    return () => {
+      mark();
+      // An edit that makes room for a label to the left must not move the wall under the eye.
+      const zero = zeroPlace();
+      if (follows && !isOtherWall && zero !== undefined && zeroBefore !== undefined && zero !== zeroBefore)
+        element.scrollLeft += zero - zeroBefore;
+      if (isElsewhere && follows) keepInSight(isOtherWall);
+    };
   }
 
   function markStale(stale: readonly ThingName[]): void {
@@ -117,7 +137,9 @@ export function createDrawingView({ label, select, follows, moved }: DrawingOpti
   }
 
   function startOfTape(): number | undefined {
-    return follows ? drawing?.querySelector<SVGGElement>('[data-role="tape"]')?.getBBox().x : undefined;
+    // As it is written: to ask for its box would have the drawing laid out.
+    const band = follows ? drawing?.querySelector('[data-role="tape"] > rect') : null;
+    return band ? Number(band.getAttribute('x')) : undefined;
   }
 
   /** Where the tape begins, in pixels from the left of the stage. */
@@ -157,7 +179,7 @@ export function createDrawingView({ label, select, follows, moved }: DrawingOpti
 
   function settleAndMark(): void {
     settle();
-    mark();
+    measureMarks()();
   }
 
   /** Warning zones that cannot be read in the drawing; in a pane too narrow for any drawing, all of them, and the ends of the wall. */
@@ -171,8 +193,7 @@ export function createDrawingView({ label, select, follows, moved }: DrawingOpti
   }
 
   /** A band through everything that shows the thing, and a frame round its mark and round the wall. */
-  function mark(): void {
-    // All is measured before anything is drawn: each change would have it laid out anew.
+  function measureMarks(): () => void {
     const wall = here && !follows ? boxOf(here.wall) : undefined;
     const box = here && here.thing !== here.wall ? boxOf(here.thing) : undefined;
     const isKeyMap = element.classList.contains('key-map') && drawing !== undefined;
@@ -182,23 +203,25 @@ export function createDrawingView({ label, select, follows, moved }: DrawingOpti
         ? things.of(here.thing).find((group) => group.querySelector(':scope > [data-role="mark"]'))
         : undefined;
     const label = marked && grown(marked.getBBox(), 0.8);
-    overlay.replaceChildren();
-    if (!here || !shown) return;
-    frame('wall-here', wall);
-    overlay.append(...letters);
-    for (const cell of strip.element.children) {
-      cell.classList.toggle('here', cell instanceof HTMLElement && cell.dataset.thing === here.thing);
-    }
-    if (!box) return;
-    if (!follows) {
-      frame('thing-here', grown(box, 2));
-      return;
-    }
-    const { y, height } = panZoom.box();
-    // The band ends where the frame begins: its edges would strike the station through.
-    const end = label && label.y > box.y ? label.y : y + height;
-    frame('band', { ...grown(box, 1), y, height: end - y });
-    if (label) frame('mark-here', label);
+    return () => {
+      overlay.replaceChildren();
+      if (!here || !shown) return;
+      frame('wall-here', wall);
+      overlay.append(...letters);
+      for (const cell of strip.element.children) {
+        cell.classList.toggle('here', cell instanceof HTMLElement && cell.dataset.thing === here.thing);
+      }
+      if (!box) return;
+      if (!follows) {
+        frame('thing-here', grown(box, 2));
+        return;
+      }
+      const { y, height } = panZoom.box();
+      // The band ends where the frame begins: its edges would strike the station through.
+      const end = label && label.y > box.y ? label.y : y + height;
+      frame('band', { ...grown(box, 1), y, height: end - y });
+      if (label) frame('mark-here', label);
+    };
   }
 
   function frame(name: string, box: Box | undefined): void {
@@ -306,6 +329,7 @@ export function createDrawingView({ label, select, follows, moved }: DrawingOpti
   return {
     element,
     show,
+    measure,
     zoom: panZoom.zoom,
     sight: panZoom.sight,
     restore: panZoom.restore,

@@ -62,6 +62,7 @@ let { choices, windows = false } = kept;
 let state: PreviewState | undefined;
 let isDue = false;
 let isDrawn = false;
+let isPlanDrawn = false;
 let drawnAt = Number.NEGATIVE_INFINITY;
 /** Of a screen that shows sixty in a second. */
 const FRAME = 1000 / 60;
@@ -131,12 +132,18 @@ function draw(): void {
   plan.show(parts.plan, parts.focus, parts.notice.stale);
   plan.element.setAttribute('aria-busy', String(parts.notice.planIsDue));
   elevation.show(parts.elevation, parts.focus, parts.notice.stale);
+  for (const mark of [plan.measure(), elevation.measure()]) mark();
   mover.show(parts);
   mending.show(parts);
   root.removeAttribute('aria-busy');
   sayState(parts);
   if (!isDrawn) restore(parts.elevation.wall);
   isDrawn = true;
+  // Of a large house it comes later than the rest.
+  if (!isPlanDrawn && (parts.plan.picture || !parts.notice.planIsDue)) {
+    isPlanDrawn = true;
+    if (kept.plan) plan.restore(kept.plan);
+  }
   drawnAt = performance.now();
   editor.postMessage({ type: 'shown', sequence: state.sequence });
 }
@@ -159,7 +166,6 @@ function sayAnswer(words: string): void {
 
 /** As it was when the pane was last in sight. */
 function restore(wall: ThingName): void {
-  if (kept.plan) plan.restore(kept.plan);
   if (kept.elevation) elevation.restore(kept.wall === wall ? kept.elevation : { ...kept.elevation, left: 0, top: 0 });
   if (kept.page !== undefined) document.scrollingElement?.scrollTo({ top: kept.page, behavior: 'instant' });
   keepNow();
@@ -192,7 +198,8 @@ function keepNow(): void {
   const wall = state?.parts.elevation.wall;
   const page = document.scrollingElement?.scrollTop;
   // Until it is drawn there is nothing to keep but what was kept before.
-  const now = { uri: layout, choices, wall, plan: plan.sight(), elevation: elevation.sight(), page, windows };
+  const planNow = isPlanDrawn ? plan.sight() : kept.plan;
+  const now = { uri: layout, choices, wall, plan: planNow, elevation: elevation.sight(), page, windows };
   editor.setState(isDrawn ? now : kept);
 }
 

@@ -177,13 +177,14 @@ export function createMending({ elevation, plan, ask, mend, select, say, redraw 
       const isNew = parts.findings.revision !== findings.revision || parts.findings.wall !== findings.wall;
       const before = findings.revision;
       findings = parts.findings;
-      inPlan = parts.planFindings.lines;
+      // Of a plan that is behind the text the numbers are those of other findings.
+      inPlan = parts.notice.planIsDue ? [] : parts.planFindings.lines;
       listed = parts.focus.findings;
       if (isNew && findings.revision !== before) {
         known.clear();
         asked.clear();
-        // Another text may have other findings by these numbers.
-        callout.hidePopover();
+        // Another text may have other findings by these numbers. (Asked of one that is shut, the page is laid out to hear so.)
+        if (pinned) callout.hidePopover();
       }
       clearTimeout(quiet);
       quiet = setTimeout(() => want(listed.map(({ finding }) => finding)), QUIET);

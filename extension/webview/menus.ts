@@ -39,7 +39,10 @@ export function menuView({ id, label, name, groups }: Menu): TemplateResult {
     </button>
     <div class="menu" id=${id} popover role="menu" aria-labelledby=${`${id}-button`} @toggle=${place} @keydown=${move}>
       ${groups.map(
-        ({ title, items }) => html`<div role="group" aria-label=${title ?? nothing}>
+        (
+          { title, items },
+          at,
+        ) => html`<div class=${at > 0 ? 'further' : ''} role="group" aria-label=${title ?? nothing}>
           ${title === undefined ? nothing : html`<p>${title}</p>`}
           ${items.map(({ label: words, remark, isChosen, choice, choose }) => {
             const press = (event: Event): void => {

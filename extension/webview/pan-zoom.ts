@@ -44,10 +44,21 @@ export function createPanZoom({ window: view, stage, scale: first, boxFor, scale
   let box: Box = { x: 0, y: 0, width: 1, height: 1 };
   let isSpaceDown = false;
 
+  /** Kept until the window is another: to measure it while a drawing is patched would have all of the page laid out at once. */
+  let measured: Room | undefined;
   function room(): Room {
+    measured ??= measure();
+    return measured;
+  }
+  function measure(): Room {
     const most = Number.parseFloat(getComputedStyle(view).maxHeight);
     return { width: Math.max(1, view.clientWidth), height: Number.isNaN(most) ? Number.POSITIVE_INFINITY : most };
   }
+  const forget = (): void => {
+    measured = undefined;
+  };
+  new ResizeObserver(forget).observe(view);
+  window.addEventListener('resize', forget);
 
   function lay(): void {
     const free = room();

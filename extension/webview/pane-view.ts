@@ -1,4 +1,5 @@
 import { html, nothing, type TemplateResult } from 'lit-html';
+import { guard } from 'lit-html/directives/guard.js';
 import type {
   FindingLine,
   FocusPart,
@@ -14,7 +15,7 @@ import { copyTable, fillClipboard } from './clipboard.ts';
 import { tableToCopy } from './copy-table.ts';
 import { countMark, findingMark } from './marks.ts';
 import { type Mending, moveInFindings } from './mending.ts';
-import { hiddenView, type ToolbarModel, toolbarView } from './toolbar-view.ts';
+import { hiddenView, type ToolbarModel, toolbarHangsOn, toolbarView } from './toolbar-view.ts';
 
 export interface PaneModel {
   readonly parts: PreviewParts;
@@ -47,7 +48,7 @@ export function paneView({
   return html`
     <header>
       <h1>${header.house}</h1>
-      ${toolbarView(toolbar)}
+      ${guard(toolbarHangsOn(toolbar), () => toolbarView(toolbar))}
       ${header.mark === '' ? nothing : html`<p class="mark">${header.mark}</p>`}
       ${countsView(header.counts)}
       ${hiddenView(toolbar)}
@@ -80,7 +81,7 @@ export function paneView({
       </div>
       ${windows.words} ${elevation}
     </section>
-    ${scheduleView(parts, select, say)}
+    ${guard([parts.schedule, focus.thing, footer], () => scheduleView(parts, select, say))}
     <p class="deferral">${footer.rest}</p>
     <footer class=${footer.stopped ? 'stopped' : ''}>
       <p>${footer.demo ? html`<strong class="demo">DEMO VALUES</strong>` : nothing} ${footer.always}</p>

@@ -1,63 +1,106 @@
-import { attributesOf, type Piece, pairPieces, piecesOf } from './drawing-pieces.ts';
-import { isHarmless, readDrawing, sortLeaders } from './read-drawing.ts';
+import { type Piece, type PieceGroup, pairPieces, svgOf } from '../../language/protocol/picture.ts';
+import { longestRising } from './longest-rising.ts';
+import { attributesOf } from './opening-tag.ts';
+import { isHarmless, readDrawing, sortByOthers } from './read-drawing.ts';
 
-/** A drawing on its stage, with the text that it was made of. */
+/** A drawing on its stage, with the picture that it was made of. */
 export interface Drawn {
   readonly element: SVGSVGElement;
-  readonly pieces: Piece | undefined;
+  readonly picture: PieceGroup;
 }
 
 /**
- * Makes the drawing on the stage that of the text. What did not change is not read, not made and not laid out again, and what is
+ * Makes the drawing on the stage that of the picture. What did not change is not read, not made and not laid out again, and what is
  * about the same thing stays the same element, so that focus survives.
  */
-export function patchDrawing(before: Drawn | undefined, stage: HTMLElement, svg: string): Drawn | undefined {
-  const pieces = svg === '' ? undefined : piecesOf(svg);
-  if (before?.pieces && pieces && patch(before.element, before.pieces, pieces)) {
-    sortLeaders(before.element);
-    return { element: before.element, pieces };
+export function patchDrawing(
+  before: Drawn | undefined,
+  stage: HTMLElement,
+  picture: PieceGroup | null,
+): Drawn | undefined {
+  if (before && picture && patch(before, picture)) {
+    sortByOthers(before.element);
+    return { element: before.element, picture };
   }
-  const element = svg === '' ? undefined : readDrawing(svg);
+  const element = picture ? readDrawing(svgOf(picture)) : undefined;
   before?.element.remove();
-  if (!element) return undefined;
+  if (!element || !picture) return undefined;
   stage.prepend(element);
-  sortLeaders(element);
-  return { element, pieces };
+  sortByOthers(element);
+  return { element, picture };
 }
 
-/** False where the page and the text have drifted apart, or the text holds more than a drawing may: it is then read as a whole. */
-function patch(element: Element, before: Piece, now: Piece): boolean {
-  if (before.text === now.text) return true;
-  const old = [...element.children];
-  if (old.length !== before.children.length) return false;
-  if (before.open !== now.open) takeAttributes(element, before, now);
-  const pairs = pairPieces(before.children, now.children);
-  const kept = new Set(pairs.flatMap((from) => (from === undefined ? [] : [old[from]])));
-  for (const child of old) if (!kept.has(child)) child.remove();
-  const fresh = made(now.children.filter((_, at) => pairs[at] === undefined));
-  if (!fresh) return false;
-  let place = element.firstElementChild;
-  for (const [at, piece] of now.children.entries()) {
-    const from = pairs[at];
-    const was = from === undefined ? undefined : before.children[from];
-    const child = from === undefined ? fresh.shift() : old[from];
-    if (!child || (was && !patch(child, was, piece))) return false;
-    if (child === place) place = place.nextElementSibling;
-    else element.insertBefore(child, place);
-  }
+/** What is to be done to one element of the page, found before anything is touched. */
+interface Task {
+  readonly element: Element;
+  readonly before: PieceGroup;
+  readonly now: PieceGroup;
+  /** For each of the present pieces its element, the group to patch, or `undefined` where it is made. */
+  readonly children: readonly (Element | Task | undefined)[];
+}
+
+/** False where the page and the picture have drifted apart, or there is more in it than a drawing may hold: it is then read as a whole. */
+function patch({ element, picture }: Drawn, now: PieceGroup): boolean {
+  if (picture === now) return true;
+  const fresh: Piece[] = [];
+  const task = taskFor(element, picture, now, fresh);
+  const made = task && elementsOf(fresh);
+  if (!made) return false;
+  carryOut(task, made.values());
   return true;
 }
 
+function taskFor(element: Element, before: PieceGroup, now: PieceGroup, fresh: Piece[]): Task | undefined {
+  const old = element.children;
+  if (old.length !== before.pieces.length) return undefined;
+  const children: (Element | Task | undefined)[] = [];
+  for (const [at, from] of pairPieces(before.pieces, now.pieces).entries()) {
+    const piece = now.pieces[at];
+    const was = from === undefined ? undefined : before.pieces[from];
+    const child = from === undefined ? undefined : old[from];
+    if (piece === undefined) return undefined;
+    if (child === undefined) fresh.push(piece);
+    if (child === undefined || was === piece || typeof was !== 'object' || typeof piece !== 'object') {
+      children.push(child);
+      continue;
+    }
+    const inside = taskFor(child, was, piece, fresh);
+    if (!inside) return undefined;
+    children.push(inside);
+  }
+  return { element, before, now, children };
+}
+
 /** All at once: to read a text costs more than what is in it. */
-function made(pieces: readonly Piece[]): Element[] | undefined {
+function elementsOf(pieces: readonly Piece[]): Element[] | undefined {
   if (pieces.length === 0) return [];
-  const text = pieces.map((piece) => piece.text).join('');
-  const around = readDrawing(`<svg xmlns="http://www.w3.org/2000/svg">${text}</svg>`);
+  const around = readDrawing(`<svg xmlns="http://www.w3.org/2000/svg">${pieces.map(svgOf).join('')}</svg>`);
   return around && around.children.length === pieces.length ? [...around.children] : undefined;
 }
 
+function carryOut(task: Task, made: Iterator<Element, undefined>): void {
+  const { element, before, now, children } = task;
+  if (before.open !== now.open) takeAttributes(element, before, now);
+  const old = new Map([...element.children].map((child, at) => [child, at]));
+  const present = children.flatMap((child): Element[] => {
+    if (child instanceof Element) return [child];
+    if (child) carryOut(child, made);
+    const each = child?.element ?? made.next().value;
+    return each ? [each] : [];
+  });
+  const kept = new Set(present);
+  for (const child of old.keys()) if (!kept.has(child)) child.remove();
+  // Most of what stays is in the order in which it was: only the rest is taken out and put in again, for that is laid out anew.
+  const staying = longestRising(present.map((child) => old.get(child)));
+  let next: Element | null = null;
+  for (const [at, child] of [...present.entries()].reverse()) {
+    if (!staying.has(at)) element.insertBefore(child, next);
+    next = child;
+  }
+}
+
 /** Those of the text only: what the pane itself has set on the element stays, and the part that is in sight too. */
-function takeAttributes(element: Element, before: Piece, now: Piece): void {
+function takeAttributes(element: Element, before: PieceGroup, now: PieceGroup): void {
   const [old, next] = [attributesOf(before.open), attributesOf(now.open)];
   for (const name of old.keys()) if (!next.has(name)) element.removeAttribute(name);
   for (const [name, value] of next) {

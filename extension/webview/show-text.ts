@@ -21,6 +21,11 @@ export function showTextAt(drawing: SVGSVGElement, scale: number): readonly stri
     }
     if (isLeftOut && text.closest('[data-layer="zones"]')) missing.add(text.textContent ?? '');
   }
+  for (const leader of drawing.querySelectorAll('g[data-role="leader"]')) {
+    const isToNone =
+      leader.nextElementSibling?.querySelector(':scope > text')?.classList.contains('too-small') === true;
+    if (leader.classList.contains('to-no-words') !== isToNone) leader.classList.toggle('to-no-words', isToNone);
+  }
   return [...missing].filter((words) => words.length > 1);
 }
 
@@ -39,6 +44,9 @@ function mostLargerOf(text: SVGTextElement): number {
 
 function enlarge(text: SVGTextElement, by: number): void {
   const [x, y] = [text.getAttribute('x') ?? 0, text.getAttribute('y') ?? 0];
+  const transform = `translate(${x} ${y}) scale(${by}) translate(${-x} ${-y})`;
+  // Set again, even to the same, it would have the text laid out anew.
+  if (text.getAttribute('transform') === transform) return;
   text.setAttribute('data-larger', '');
-  text.setAttribute('transform', `translate(${x} ${y}) scale(${by}) translate(${-x} ${-y})`);
+  text.setAttribute('transform', transform);
 }

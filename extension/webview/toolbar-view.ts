@@ -48,6 +48,12 @@ export function toolbarView(model: ToolbarModel): TemplateResult {
   </div>`;
 }
 
+/** Of a large house its list of walls is long: it is made again only where one of these is another. */
+export const toolbarHangsOn = ({ parts: { header, elevation, plan }, choices }: ToolbarModel): unknown[] => [
+  ...[header.subjects, header.wall, elevation.wall, choices],
+  ...[elevation.picture === null, plan.picture === null],
+];
+
 function subjectMenu({ parts, look }: ToolbarModel) {
   const { subjects, wall } = parts.header;
   const label = html`<span class="wall">${wall === '' ? 'Walls' : wall}</span>`;
@@ -123,10 +129,10 @@ function exportGroups({ parts, write, writePicture }: ToolbarModel) {
   const pictures = (of: 'plan' | 'elevation'): readonly MenuItem[] =>
     forms.map(([form, label]) => ({ label: `${label} …`, choose: () => writePicture(of, form) }));
   return [
-    ...(parts.elevation.svg === ''
+    ...(parts.elevation.picture === null
       ? []
       : [{ title: `${parts.header.wall}, as on paper`, items: pictures('elevation') }]),
-    ...(parts.plan.svg === '' ? [] : [{ title: 'Plan, as on paper', items: pictures('plan') }]),
+    ...(parts.plan.picture === null ? [] : [{ title: 'Plan, as on paper', items: pictures('plan') }]),
     {
       title: 'All of the house',
       items: [

@@ -1,11 +1,12 @@
 import { type EditAnswer, type MovesAnswer, readEditAnswer, readMovesAnswer } from './moves.ts';
 import { type PaneChoices, readChoices } from './pane-choices.ts';
+import { type Change, isChange, isPieceGroup, type PieceGroup, withChange } from './picture.ts';
 
 /**
  * What the server tells the preview pane, and what the pane answers. The state of the pane is a handful of named parts;
  * an update carries the parts that changed, so updates can be merged and the newest always wins.
  */
-export const previewProtocol = 1;
+export const previewProtocol = 2;
 
 /** Names a thing of the layout, as in `language/domain/model/layout.ts`. */
 export type ThingName = string;
@@ -61,8 +62,8 @@ export interface NoticePart {
 }
 
 export interface DrawingPart {
-  /** An `<svg>` whose shapes carry `data-thing`. Empty where there is nothing to draw; `empty` then says why. */
-  readonly svg: string;
+  /** Its shapes carry `data-thing`. `null` where there is nothing to draw; `empty` then says why. */
+  readonly picture: PieceGroup | null;
   readonly empty: string;
   /** The part of the drawing to show, in its own units (mm on paper): x, y, width, height. */
   readonly view: readonly [number, number, number, number];
@@ -142,7 +143,10 @@ export interface FindingsPart {
   readonly lines: readonly FindingLine[];
 }
 
-/** Every finding of the house, by the number of its marker in the plan; of the revision of `FindingsPart`. */
+/**
+ * Every finding of the house, by the number of its marker in the plan, and with the plan: of the revision of `FindingsPart`, or, where
+ * `planIsDue`, of an older one.
+ */
 export interface PlanFindingsPart {
   readonly lines: readonly FindingLine[];
 }
@@ -185,7 +189,14 @@ export interface PreviewUpdate {
   /** `full` carries every part; `patch` those that changed since the update with sequence `base`. */
   readonly kind: 'full' | 'patch';
   readonly base: number;
-  readonly parts: Partial<PreviewParts>;
+  readonly parts: SentParts;
+}
+/** A drawing that was sent before: what changed in it since, in turn. */
+export type Sent<Part extends DrawingPart> = Part | ChangedDrawing<Part>;
+export type ChangedDrawing<Part extends DrawingPart> = Omit<Part, 'picture'> & { readonly changes: readonly Change[] };
+export interface SentParts extends Partial<Omit<PreviewParts, 'plan' | 'elevation'>> {
+  readonly plan?: Sent<DrawingPart>;
+  readonly elevation?: Sent<ElevationPart>;
 }
 
 export interface PreviewState {
@@ -197,24 +208,60 @@ export interface PreviewState {
 
 /** The next state; `gap` where an update between is missing, `old` where it is older than what is shown. */
 export function applyUpdate(state: PreviewState | undefined, update: PreviewUpdate): PreviewState | 'gap' | 'old' {
+  const { uri, version, sequence } = update;
   if (update.kind === 'full') {
     const parts = completeParts(update.parts);
-    return parts ? { uri: update.uri, version: update.version, sequence: update.sequence, parts } : 'gap';
+    return parts ? { uri, version, sequence, parts } : 'gap';
   }
-  if (!state || state.uri !== update.uri) return 'gap';
-  if (update.sequence <= state.sequence || update.version < state.version) return 'old';
+  if (!state || state.uri !== uri) return 'gap';
+  if (sequence <= state.sequence || version < state.version) return 'old';
   if (update.base !== state.sequence) return 'gap';
-  const parts = { ...state.parts, ...update.parts };
-  return { uri: update.uri, version: update.version, sequence: update.sequence, parts };
+  const { plan: sentPlan, elevation: sentElevation, ...others } = update.parts;
+  const plan = sentPlan ? drawingAfter(state.parts.plan, sentPlan) : state.parts.plan;
+  const elevation = sentElevation ? drawingAfter(state.parts.elevation, sentElevation) : state.parts.elevation;
+  if (!plan || !elevation) return 'gap';
+  return { uri, version, sequence, parts: { ...state.parts, ...others, plan, elevation } };
 }
+
+/** `undefined` where what is sent is no change of what was there. */
+function drawingAfter<Part extends DrawingPart>(before: Part, sent: Sent<Part>): Part | undefined {
+  if (!isChanged(sent)) return sent;
+  const { changes, ...rest } = sent;
+  let { picture } = before;
+  for (const change of changes) {
+    const next = picture && withChange(picture, change);
+    if (!next) return undefined;
+    picture = next;
+  }
+  return { ...before, ...rest, picture };
+}
+
+const isChanged = <Part extends DrawingPart>(sent: Sent<Part>): sent is ChangedDrawing<Part> => 'changes' in sent;
 
 /** Two updates in a row as one: what waits while the pane is busy never piles up. */
 export function mergeUpdates(first: PreviewUpdate | undefined, second: PreviewUpdate): PreviewUpdate {
   if (!first || second.kind === 'full' || first.uri !== second.uri) return second;
-  return { ...second, kind: first.kind, base: first.base, parts: { ...first.parts, ...second.parts } };
+  const plan = mergeDrawings(first.parts.plan, second.parts.plan);
+  const elevation = mergeDrawings(first.parts.elevation, second.parts.elevation);
+  // They do not follow one another: the pane misses the first, and asks for everything.
+  if (plan === 'gap' || elevation === 'gap') return second;
+  const parts = { ...first.parts, ...second.parts, ...(plan && { plan }), ...(elevation && { elevation }) };
+  return { ...second, kind: first.kind, base: first.base, parts };
 }
 
-function completeParts(parts: Partial<PreviewParts>): PreviewParts | undefined {
+function mergeDrawings<Part extends DrawingPart>(
+  first: Sent<Part> | undefined,
+  second: Sent<Part> | undefined,
+): Sent<Part> | 'gap' | undefined {
+  if (!first || !second) return second ?? first;
+  if (!isChanged(second)) return second;
+  if (isChanged(first)) return { ...second, changes: [...first.changes, ...second.changes] };
+  return drawingAfter(first, second) ?? 'gap';
+}
+
+function completeParts(parts: SentParts): PreviewParts | undefined {
+  const { plan, elevation } = parts;
+  if (!plan || !elevation || isChanged(plan) || isChanged(elevation)) return undefined;
   return partNames.every((name) => parts[name] !== undefined) ? (parts as PreviewParts) : undefined;
 }
 
@@ -287,6 +334,8 @@ export function readShowMessage(value: unknown): ShowMessage | undefined {
   if (!Object.values(parts).every(isRecord)) return undefined;
   if (parts.findings !== undefined && !isFindingsPart(parts.findings)) return undefined;
   if (parts.planFindings !== undefined && !areLines(parts.planFindings)) return undefined;
+  if (parts.plan !== undefined && !isDrawing(parts.plan)) return undefined;
+  if (parts.elevation !== undefined && !isElevation(parts.elevation)) return undefined;
   const checked = { protocol: previewProtocol, uri, version, sequence, kind, base, parts };
   return { type: 'update', update: checked as PreviewUpdate };
 }
@@ -404,6 +453,25 @@ const severities: readonly unknown[] = ['stop', 'error', 'warning', 'info', 'acc
 
 function isFindingsPart(value: unknown): value is FindingsPart {
   return isRecord(value) && typeof value.wall === 'string' && isWhole(value.revision) && areLines(value);
+}
+
+function isDrawing(value: unknown): value is Sent<DrawingPart> {
+  if (!isRecord(value)) return false;
+  const { picture, changes, empty, view, inch } = value;
+  if (typeof empty !== 'string' || typeof inch !== 'number' || !Array.isArray(view)) return false;
+  if (view.length !== 4 || !view.every((each) => typeof each === 'number')) return false;
+  if (changes !== undefined)
+    return picture === undefined && Array.isArray(changes) && changes.every((each) => isChange(each));
+  return picture === null || isPieceGroup(picture);
+}
+
+function isElevation(value: unknown): value is Sent<ElevationPart> {
+  if (!isRecord(value) || !isDrawing(value)) return false;
+  const { wall, title, axis } = value as Record<string, unknown>;
+  if (typeof wall !== 'string' || typeof title !== 'string') return false;
+  return (
+    axis === null || (isRecord(axis) && [axis.zero, axis.tape, axis.scale].every((each) => typeof each === 'number'))
+  );
 }
 
 function areLines(value: unknown): value is PlanFindingsPart {

@@ -9,8 +9,9 @@ import { drawElevation } from '../../language/domain/drawing/elevation.ts';
 import { drawGirder } from '../../language/domain/drawing/girder.ts';
 import { numbered } from '../../language/domain/drawing/numbered-findings.ts';
 import { planOfPane } from '../../language/domain/drawing/plan.ts';
+import type { PlanMemory } from '../../language/domain/drawing/plan-memory.ts';
 import type { GroupRole, Scene } from '../../language/domain/drawing/scene.ts';
-import { sceneToSvgInSteps } from '../../language/domain/drawing/svg.ts';
+import { sceneToPictureInSteps } from '../../language/domain/drawing/svg.ts';
 import type { LengthUnits, Wall } from '../../language/domain/model/layout.ts';
 import type { FileId } from '../../language/domain/model/source.ts';
 import type { Finding } from '../../language/domain/rules/finding.ts';
@@ -25,6 +26,7 @@ import type {
   FooterPart,
   HeaderPart,
   NoticePart,
+  PlanFindingsPart,
   PreviewParts,
   SchedulePart,
   ScheduleSection,
@@ -39,6 +41,8 @@ import { rangeOfBoard } from './place-for-anchor.ts';
 import { axisOf } from './station-axis.ts';
 import type { UnderCursor } from './things.ts';
 
+export { createPlanMemory, type PlanMemory } from '../../language/domain/drawing/plan-memory.ts';
+
 export interface PreviewRequest {
   readonly uri: FileId;
   readonly place: CursorPlace | undefined;
@@ -46,6 +50,8 @@ export interface PreviewRequest {
   /** What the elevation shows. */
   readonly subject: ElevationSubject | undefined;
   readonly lastGood: Drawings | undefined;
+  /** Where there is none of before: what can be drawn of it at once. */
+  readonly firstPlan: (analysis: Analysis) => Plan;
   /** Of the texts that were analysed. */
   readonly revision: number;
 }
@@ -58,13 +64,21 @@ export interface Drawings {
   readonly plan: Plan;
   readonly elevation: ElevationPart;
   readonly schedule: SchedulePart;
+  /** By the numbers of the markers in the plan. */
+  readonly planFindings: { readonly of: Analysis; readonly part: PlanFindingsPart };
 }
 
 /** The house from above, as it was in some analysis. */
 export interface Plan {
-  readonly of: Analysis;
+  readonly of: Analysis | undefined;
   readonly part: DrawingPart;
 }
+
+/** Of a large house that is just opened: the wall in sight comes first. */
+export const planToCome: Plan = {
+  of: undefined,
+  part: { picture: null, empty: 'The plan is being drawn.', view: [0, 0, 1, 1], inch: 1 },
+};
 
 export interface PartsAndDrawings {
   readonly parts: PreviewParts;
@@ -84,16 +98,19 @@ export function previewParts(context: ServerContext, analysis: Analysis, request
     lastGood !== undefined &&
     lastGood.subject === subject?.id &&
     (halfTyped !== undefined || lastGood.analysis === analysis);
-  const drawings = keep ? lastGood : drawingsOf(context, analysis, request);
+  const drawn = keep ? lastGood : drawingsOf(context, analysis, request);
+  const planIsDue = isPlanDue(drawn);
+  const planFindings = planFindingsOf(context, analysis, request, planIsDue);
+  const drawings = { ...drawn, planFindings };
   const findings = findingsPart(context, analysis, request);
   const parts: PreviewParts = {
     header: headerOf(analysis, subject, cursor),
-    notice: { ...noticeOf(context, analysis, request, halfTyped, keep), planIsDue: isPlanDue(drawings) },
+    notice: { ...noticeOf(context, analysis, request, halfTyped, keep), planIsDue },
     plan: drawings.plan.part,
     elevation: drawings.elevation,
     focus: focusOf(context, analysis, request, findings.lines),
     findings,
-    planFindings: { lines: linesInPlan(context, analysis, request.uri) },
+    planFindings: planFindings.part,
     schedule: drawings.schedule,
     footer: footerOf(analysis.basis),
   };
@@ -101,13 +118,13 @@ export function previewParts(context: ServerContext, analysis: Analysis, request
 }
 
 /** What is drawn is another state of the house. */
-export function isPlanDue({ analysis, plan }: Drawings): boolean {
+export function isPlanDue({ analysis, plan }: Pick<Drawings, 'analysis' | 'plan'>): boolean {
   return plan.of !== analysis;
 }
 
-export function* planInSteps(analysis: Analysis): Steps<Plan> {
+export function* planInSteps(analysis: Analysis, memory: PlanMemory): Steps<Plan> {
   const { layout, checked, basis } = analysis;
-  const plan = layout.walls.length > 0 ? yield* planOfPane({ layout, checked, basis }) : undefined;
+  const plan = layout.walls.length > 0 ? yield* planOfPane({ layout, checked, basis }, memory) : undefined;
   const part = yield* drawingPart(plan, 'There is no wall yet.', inchOnPaper('plan', layout.title.units));
   return { of: analysis, part };
 }
@@ -179,13 +196,17 @@ function footerOf({ lines, demo, stopped }: Basis): FooterPart {
   };
 }
 
-function drawingsOf(context: ServerContext, analysis: Analysis, { subject, lastGood }: PreviewRequest): Drawings {
+function drawingsOf(
+  context: ServerContext,
+  analysis: Analysis,
+  { subject, lastGood, firstPlan }: PreviewRequest,
+): Omit<Drawings, 'planFindings'> {
   const { layout } = analysis;
   const elevation = subject && elevationOf(analysis, subject);
   return {
     analysis,
     subject: subject?.id,
-    plan: lastGood?.plan ?? finish(planInSteps(analysis)),
+    plan: lastGood?.plan ?? firstPlan(analysis),
     elevation: {
       ...finish(
         drawingPart(
@@ -220,11 +241,11 @@ function inchOnPaper(drawing: 'plan' | 'elevation', units: LengthUnits): number 
 const leftOut: ReadonlySet<GroupRole | undefined> = new Set(['heading', 'list', 'legend', 'basis']);
 
 function* drawingPart(scene: Scene | undefined, empty: string, inch: number): Steps<DrawingPart> {
-  if (!scene) return { svg: '', empty, view: [0, 0, 1, 1], inch };
+  if (!scene) return { picture: null, empty, view: [0, 0, 1, 1], inch };
   const nodes = scene.nodes.filter((node) => node.kind !== 'group' || !leftOut.has(node.role));
   const { x, y, width, height } = scene.regions.drawing ?? { x: 0, y: 0, width: scene.width, height: scene.height };
-  const svg = yield* sceneToSvgInSteps({ ...scene, nodes }, { colours: 'screen' });
-  return { svg, empty: '', view: [x, y, width, height], inch };
+  const picture = yield* sceneToPictureInSteps({ ...scene, nodes });
+  return { picture, empty: '', view: [x, y, width, height], inch };
 }
 
 const mostFindings = 6;
@@ -287,11 +308,19 @@ function linesOf(
   );
 }
 
-/** With the numbers that their markers have in the plan. */
-function linesInPlan(context: ServerContext, analysis: Analysis, uri: FileId): readonly FindingLine[] {
-  return numbered(analysis.findings).map(({ finding, number }) =>
+/** With the numbers that their markers have in the plan, and sent with it: of a large house they are many. */
+function planFindingsOf(
+  context: ServerContext,
+  analysis: Analysis,
+  { uri, lastGood }: PreviewRequest,
+  planIsDue: boolean,
+): Drawings['planFindings'] {
+  const before = lastGood?.planFindings;
+  if (before && (planIsDue || before.of === analysis)) return before;
+  const lines = numbered(analysis.findings).map(({ finding, number }) =>
     findingLine(context, analysis, uri, finding, { number, finding: number - 1 }),
   );
+  return { of: analysis, part: { lines } };
 }
 
 const rank: Readonly<Record<FindingLine['severity'], number>> = { stop: 0, error: 1, warning: 2, info: 3, accepted: 4 };

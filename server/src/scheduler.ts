@@ -14,8 +14,10 @@ const soon: (work: () => void) => void =
 const longestPart = 5;
 
 /** Tells whether a part that begins now may go on. */
-export function timeForOnePart(): () => boolean {
-  const end = performance.now() + longestPart;
+export const timeForOnePart = (): (() => boolean) => timeFor(longestPart);
+
+export function timeFor(milliseconds: number): () => boolean {
+  const end = performance.now() + milliseconds;
   return () => performance.now() < end;
 }
 

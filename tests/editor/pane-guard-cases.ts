@@ -2,6 +2,7 @@ import { deepEqual, equal, match, ok } from 'node:assert/strict';
 import { readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import type { FrameLocator } from 'playwright-core';
+import { previewProtocol } from '../../language/protocol/preview.ts';
 import type { Case } from './cases.ts';
 import { showHouse } from './pane-cases.ts';
 import { lineOf } from './text-in-front.ts';
@@ -97,7 +98,9 @@ export const paneGuardCases: readonly Case[] = [
       // biome-ignore lint/performance/useDomNodeTextContent: what is shown.
       const before = await pane.locator('body').innerText();
       const uri = await pane.locator('body').getAttribute('data-layout');
-      const part = { svg: '<svg xmlns="http://www.w3.org/2000/svg"><script>top.hit=1</script></svg>', empty: '' };
+      const drawing = { empty: '', view: [0, 0, 1, 1], inch: 1 };
+      const script = '<script>top.hit=1</script>';
+      const part = { ...drawing, picture: { open: '<svg xmlns="http://www.w3.org/2000/svg">', pieces: [script] } };
       const forged: readonly unknown[] = [
         null,
         'update',
@@ -109,6 +112,9 @@ export const paneGuardCases: readonly Case[] = [
         update(uri, { header: { house: 'forged' } }),
         update(uri, { header: null }),
         update(uri, { plan: { ...part, view: 'all of it' } }),
+        update(uri, { plan: { ...drawing, changes: [{ pieces: [script] }] } }),
+        update(uri, { plan: { ...drawing, changes: [{ pieces: [[0, 9e9]] }] } }, 'patch'),
+        update(uri, { elevation: { ...drawing, picture: { open: '<svg>', pieces: [{ open: '<g>' }] } } }, 'patch'),
         update(uri, { plan: part, elevation: part, findings: { wall: 'x', revision: 1, lines: [{}] } }),
         { ...update(uri, {}), type: 'fixes', answer: { revision: 'x' } },
         { type: 'moved', thing: 'F/anchor:F-11', answer: { kind: 'done' } },
@@ -128,8 +134,9 @@ export const paneGuardCases: readonly Case[] = [
   },
 ];
 
-function update(uri: string | null, parts: unknown): object {
-  return { type: 'update', update: { protocol: 1, uri, version: 9e9, sequence: 9e9, kind: 'full', base: 0, parts } };
+function update(uri: string | null, parts: unknown, kind: 'full' | 'patch' = 'full'): object {
+  const protocol = previewProtocol;
+  return { type: 'update', update: { protocol, uri, version: 9e9, sequence: 9e9, kind, base: 0, parts } };
 }
 
 /** The example house with markup for a title, an address, names of walls, notes, questions and reasons; wall B has no work, for a reason. */

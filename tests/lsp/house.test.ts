@@ -4,7 +4,13 @@ import { join } from 'node:path';
 import { pathToFileURL } from 'node:url';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import type { PublishDiagnosticsParams } from 'vscode-languageserver-protocol';
-import { applyUpdate, type PreviewState, type PreviewUpdate } from '../../language/protocol/preview.ts';
+import { svgOf } from '../../language/protocol/picture.ts';
+import {
+  applyUpdate,
+  type DrawingPart,
+  type PreviewState,
+  type PreviewUpdate,
+} from '../../language/protocol/preview.ts';
 import {
   cursorMoved,
   openPreview,
@@ -32,6 +38,8 @@ afterAll(async () => {
   await editor.stop();
   rmSync(folder, { recursive: true, force: true });
 });
+
+const svgIn = ({ picture }: DrawingPart): string => (picture ? svgOf(picture) : '');
 
 /** Opens a text as a file of its own. */
 function open(text: string): string {
@@ -235,13 +243,13 @@ describe('the feed of the pane', () => {
   it('starts with everything: plan, elevation, schedule, counts and caution', async () => {
     const uri = open(whole);
     void editor.connection.sendNotification(openPreview, cursorOn(uri, 'anchor  A-2'));
-    const { parts, version } = await stateOf(uri, () => true);
+    const { parts, version } = await stateOf(uri, ({ parts }) => !parts.notice.planIsDue);
     expect(version).toBe(1);
     expect(parts.header).toMatchObject({ house: 'First house', wall: 'Wall A north', mark: 'A-2' });
     expect(parts.header.counts.errors).toBe(0);
-    for (const wall of 'ABCD') expect(parts.plan.svg).toContain(`data-thing="wall:${wall}"`);
-    expect(parts.elevation.svg).toContain('data-thing="A/anchor:A-2"');
-    expect(parts.elevation.svg).not.toContain('D-5');
+    for (const wall of 'ABCD') expect(svgIn(parts.plan)).toContain(`data-thing="wall:${wall}"`);
+    expect(svgIn(parts.elevation)).toContain('data-thing="A/anchor:A-2"');
+    expect(svgIn(parts.elevation)).not.toContain('D-5');
     expect(parts.schedule.sections[0]?.rows.map(({ cells }) => cells[0])).toEqual(['A-1', 'A-2', 'A-3', 'A-4']);
     expect(parts.footer.always).toContain('it does not show that the house is safe');
     expect(parts.focus).toMatchObject({ mark: 'A-2', thing: 'A/anchor:A-2', wall: 'wall:A' });
@@ -254,7 +262,7 @@ describe('the feed of the pane', () => {
     await stateOf(uri, () => true);
     void editor.connection.sendNotification(cursorMoved, cursorOn(uri, 'anchor  D-5'));
     const { parts } = await stateOf(uri, (state) => state.parts.focus.thing === 'D/anchor:D-5');
-    expect(parts.elevation.svg).toContain('data-thing="D/anchor:D-5"');
+    expect(svgIn(parts.elevation)).toContain('data-thing="D/anchor:D-5"');
     const last = updates.filter((each) => each.uri === uri).at(-1);
     expect(last?.kind).toBe('patch');
     expect(Object.keys(last?.parts ?? {})).not.toContain('footer');
@@ -285,8 +293,8 @@ describe('the feed of the pane', () => {
   it('shows a name with markup in it as the text that it is', async () => {
     const uri = open(whole.replace('"First house"', '"<script>alert(1)</script> & <b>"'));
     void editor.connection.sendNotification(openPreview, cursorOn(uri, 'anchor  A-2'));
-    const { parts } = await stateOf(uri, () => true);
+    const { parts } = await stateOf(uri, ({ parts: { notice } }) => !notice.planIsDue);
     expect(parts.header.house).toBe('<script>alert(1)</script> & <b>');
-    expect(parts.plan.svg + parts.elevation.svg).not.toMatch(/<script|<b>/);
+    expect(svgIn(parts.plan) + svgIn(parts.elevation)).not.toMatch(/<script|<b>/);
   });
 });

@@ -1,7 +1,9 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
+import { type Change, type PieceGroup, svgOf } from '../../language/protocol/picture.ts';
 import {
   applyUpdate,
+  type DrawingPart,
   mergeUpdates,
   type PreviewParts,
   type PreviewState,
@@ -12,6 +14,8 @@ import {
   readViewMessage,
 } from '../../language/protocol/preview.ts';
 
+const drawing: Omit<DrawingPart, 'picture'> = { empty: '', view: [0, 0, 1, 1], inch: 1 };
+const picture: PieceGroup = { open: '<svg>', pieces: ['<path d="a"/>', '<path d="b"/>'] };
 const parts = (house: string): PreviewParts => ({
   header: {
     ...{ house, wall: '', mark: '' },
@@ -19,8 +23,8 @@ const parts = (house: string): PreviewParts => ({
     subjects: [],
   },
   notice: { text: undefined, stale: [], planIsDue: false },
-  plan: { svg: '', empty: '', view: [0, 0, 1, 1], inch: 1 },
-  elevation: { svg: '', empty: '', view: [0, 0, 1, 1], inch: 1, wall: '', title: '', axis: null },
+  plan: { picture, ...drawing },
+  elevation: { picture: null, ...drawing, wall: '', title: '', axis: null },
   focus: {
     ...{ wall: '', thing: '', line: 0, source: '', mark: '', station: '', summary: '' },
     ...{ facts: [], range: null, findings: [], more: 0 },
@@ -45,6 +49,13 @@ const patch = (sequence: number, house: string, version = sequence): PreviewUpda
   ...full(sequence, house),
   ...{ version, kind: 'patch', parts: { header: parts(house).header } },
 });
+/** The plan takes a piece more, before all others. */
+const adds = (sequence: number, name: string): PreviewUpdate => ({
+  ...patch(sequence, name),
+  parts: { plan: { ...drawing, changes: [{ pieces: [`<path d="${name}"/>`, [0, 2]] }] } },
+});
+const planIn = (state: PreviewState | 'gap' | 'old'): string =>
+  typeof state === 'object' && state.parts.plan.picture ? svgOf(state.parts.plan.picture) : String(state);
 const house = (state: PreviewState | 'gap' | 'old' | undefined): string | undefined =>
   typeof state === 'object' ? state.parts.header.house : state;
 
@@ -69,13 +80,41 @@ describe('the state of the pane', () => {
     expect(applyUpdate(undefined, { ...full(1, 'one'), parts: { header: parts('one').header } })).toBe('gap');
   });
 
+  it('takes a change of a drawing upon the drawing that it was made for, and asks for everything where it fits none', () => {
+    const state = applyUpdate(undefined, full(1, 'one')) as PreviewState;
+    const next = applyUpdate(state, adds(2, 'c'));
+    expect(planIn(next)).toBe('<svg>\n<path d="c"/>\n<path d="a"/>\n<path d="b"/>\n</svg>\n');
+    expect(applyUpdate(state, adds(3, 'c'))).toBe('gap');
+    const beyond: Change = { pieces: [[0, 7]] };
+    const tooMuch = { ...patch(2, 'one'), parts: { plan: { ...drawing, changes: [beyond] } } };
+    expect(applyUpdate(state, tooMuch)).toBe('gap');
+    expect(applyUpdate(undefined, { ...full(1, 'one'), parts: { ...parts('one'), ...tooMuch.parts } })).toBe('gap');
+    const ofNothing = { ...tooMuch, parts: { elevation: { ...parts('one').elevation, changes: [{ pieces: [] }] } } };
+    expect(applyUpdate(state, ofNothing)).toBe('gap');
+  });
+
+  it('asks for everything where the change that waited fits no drawing', () => {
+    const beyond = {
+      ...patch(3, 'three'),
+      base: 2,
+      parts: { plan: { ...drawing, changes: [{ pieces: [[0, 7] as const] }] } },
+    };
+    const state = applyUpdate(undefined, full(1, 'one')) as PreviewState;
+    const whole = { ...patch(2, 'two'), parts: { plan: { ...drawing, picture } } };
+    expect(applyUpdate(state, mergeUpdates(whole, beyond))).toBe('gap');
+  });
+
   it('is the same whether updates come one by one or merged while the pane was busy', () => {
     const names = fc.constantFrom('a', 'b', 'c', 'd');
-    const updates = fc.array(fc.tuple(fc.boolean(), names), { minLength: 1, maxLength: 8 });
+    const kinds = fc.constantFrom(full, patch, adds, (sequence: number, name: string) => ({
+      ...patch(sequence, name),
+      parts: { plan: { ...drawing, picture: { ...picture, open: `<svg id="${name}">` } } },
+    }));
+    const updates = fc.array(fc.tuple(kinds, names), { minLength: 1, maxLength: 8 });
     fc.assert(
       fc.property(updates, (list) => {
         const start = applyUpdate(undefined, full(1, 'start')) as PreviewState;
-        const sent = list.map(([all, name], at) => (all ? full(at + 2, name) : patch(at + 2, name)));
+        const sent = list.map(([update, name], at) => update(at + 2, name));
         const oneByOne = sent.reduce<PreviewState>(
           (state, update) => applyUpdate(state, update) as PreviewState,
           start,
@@ -108,6 +147,19 @@ describe('messages that another window may have forged', () => {
       { type: 'update', update: { ...full(1, 'one'), kind: 'script' } },
       { type: 'update', update: { ...full(1, 'one'), parts: { script: {} } } },
       { type: 'update', update: { ...full(1, 'one'), parts: { plan: 'svg' } } },
+      ...[
+        { ...drawing },
+        { ...drawing, picture: '<svg/>' },
+        { ...drawing, picture: { open: '<svg>', pieces: [1] } },
+        { ...drawing, picture, changes: [] },
+        { ...drawing, changes: [{ pieces: [[0]] }] },
+        { ...drawing, picture, view: [0, 0, 1] },
+        { ...drawing, picture, inch: '1' },
+      ].map((plan) => ({ type: 'update', update: { ...full(1, 'one'), parts: { plan } } })),
+      ...[{ axis: { zero: 1 } }, { wall: 1 }, { title: null }].map((wrong) => ({
+        type: 'update',
+        update: { ...full(1, 'one'), parts: { elevation: { ...parts('one').elevation, ...wrong } } },
+      })),
       { type: 'update', update: { ...full(1, 'one'), parts: { findings: { wall: '', revision: 1 } } } },
       { type: 'update', update: { ...full(1, 'one'), parts: { planFindings: { lines: [{}] } } } },
       { type: 'update', update: { ...full(1, 'one'), parts: { findings: { wall: '', revision: 0.5, lines: [] } } } },

@@ -6,37 +6,43 @@ export interface Occupied {
   isFree(box: Box): boolean;
 }
 
-const CELL = 12;
+export const CELL = 12;
+/** More rows than any sheet has, above and below its origin. */
+export const ROWS = 1_000_003;
 
-/** @param within says whether a box may stand at a place at all. */
-export function occupied(within: (box: Box) => boolean = () => true): Occupied {
+export function occupied(): Occupied {
   const cells = new Map<number, Box[]>();
   return {
     take: (box) => {
-      everyCell(box, (key) => {
+      for (const key of cellsOf(box)) {
         const members = cells.get(key);
         if (members) members.push(box);
         else cells.set(key, [box]);
-        return true;
-      });
+      }
     },
-    isFree: (box) => everyCell(box, (key) => !cells.get(key)?.some((other) => overlap(box, other))) && within(box),
+    isFree: (box) => isFreeIn(box, (key) => cells.get(key)),
   };
 }
 
-/** Visits the cells that a box touches, until one says no. */
-function everyCell(box: Box, visit: (key: number) => boolean): boolean {
-  const lastColumn = Math.floor((box.x + box.width) / CELL);
-  const lastRow = Math.floor((box.y + box.height) / CELL);
+/** Those that a box touches. */
+export function cellsOf(box: Box): readonly number[] {
+  const keys: number[] = [];
+  const [lastColumn, lastRow] = [Math.floor((box.x + box.width) / CELL), Math.floor((box.y + box.height) / CELL)];
+  for (let column = Math.floor(box.x / CELL); column <= lastColumn; column++)
+    for (let row = Math.floor(box.y / CELL); row <= lastRow; row++) keys.push(column * ROWS + row);
+  return keys;
+}
+
+/** Asked many thousand times for one drawing, so it makes no lists. */
+export function isFreeIn(box: Box, boxesAt: (key: number) => readonly Box[] | undefined): boolean {
+  const [lastColumn, lastRow] = [Math.floor((box.x + box.width) / CELL), Math.floor((box.y + box.height) / CELL)];
   for (let column = Math.floor(box.x / CELL); column <= lastColumn; column++) {
     for (let row = Math.floor(box.y / CELL); row <= lastRow; row++) {
-      if (!visit(column * ROWS + row)) return false;
+      for (const other of boxesAt(column * ROWS + row) ?? []) if (overlap(box, other)) return false;
     }
   }
   return true;
 }
-/** More rows than any sheet has, above and below its origin. */
-const ROWS = 1_000_003;
 
 export function overlap(a: Box, b: Box): boolean {
   return a.x < b.x + b.width && b.x < a.x + a.width && a.y < b.y + b.height && b.y < a.y + a.height;
@@ -194,7 +200,8 @@ export function placeWithin(
 
 /** Small boxes along a line, for a line that labels must not cross. */
 export function alongLine(from: readonly [number, number], to: readonly [number, number]): readonly Box[] {
-  return Array.from({ length: partsOf(from, to) }, (_, index) => partOf(from, to, index));
+  const parts = partsOf(from, to);
+  return Array.from({ length: parts }, (_, index) => partOf(from, to, index, parts));
 }
 
 /** Whether nothing lies under a line; its first `skipped` small boxes may lie on anything. */
@@ -204,15 +211,16 @@ export function isClearAlong(
   room: Occupied,
   skipped = 0,
 ): boolean {
-  for (let index = skipped; index < partsOf(from, to); index++) if (!room.isFree(partOf(from, to, index))) return false;
+  const parts = partsOf(from, to);
+  for (let index = skipped; index < parts; index++) if (!room.isFree(partOf(from, to, index, parts))) return false;
   return true;
 }
 
 const partsOf = (from: readonly [number, number], to: readonly [number, number]): number =>
   Math.max(1, Math.ceil(Math.hypot(to[0] - from[0], to[1] - from[1]) / 2));
 
-function partOf(from: readonly [number, number], to: readonly [number, number], index: number): Box {
-  const share = (index + 0.5) / partsOf(from, to);
+function partOf(from: readonly [number, number], to: readonly [number, number], index: number, parts: number): Box {
+  const share = (index + 0.5) / parts;
   const [x, y] = [from[0] + (to[0] - from[0]) * share, from[1] + (to[1] - from[1]) * share];
   return { x: x - 0.9, y: y - 0.9, width: 1.8, height: 1.8 };
 }

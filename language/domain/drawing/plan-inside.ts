@@ -183,8 +183,10 @@ export interface InsideLabel {
   readonly reach: number;
   /** Lower goes first. */
   readonly priority: number;
-  /** A mark of new work, which is shown whatever happens. */
+  /** A mark of new work, or where no hole may go: it is shown whatever happens. */
   readonly never?: 'dropped';
+  /** Its words in more and shorter lines, where the house is too small for them as they are. */
+  readonly narrower?: InsideLabel['lines'];
   /** The area that it names: it stands in its middle if it can, with no leader. */
   readonly within?: Box;
 }

@@ -5,12 +5,14 @@ import type { Steps } from '../steps.ts';
 import { formatLength, formatStation } from '../units/format-length.ts';
 import { inches, inMillimetres, type Length, minus, plus, zero } from '../units/length.ts';
 import { markEnds } from './elevation-new.ts';
-import { alongLine, type Occupied, occupied } from './free-room.ts';
+import { alongLine, type Occupied } from './free-room.ts';
 import { placeLabels } from './label-rows.ts';
 import { lettered, plainText, textBox, textWidth } from './lettering.ts';
 import { type PlacedAnchor, placedAnchor } from './placed-mark.ts';
+import { createPlacing } from './placing.ts';
 import type { TrueXY } from './plan-axis.ts';
 import { facesAt, type PlanFrame, type PlanWall } from './plan-frame.ts';
+import { keptOr, type PlanGround, type PlanMemory } from './plan-memory.ts';
 import {
   type Box,
   boxBetween,
@@ -57,38 +59,82 @@ interface PlacedMark {
 /** The strings of every wall, each with its place beside it; the same wherever the house stands on its sheet. */
 export type PlacedStrings = readonly { readonly string: WallStrings; readonly lanes: Lanes }[];
 
-export function* placeStrings(frame: Omit<PlanFrame, 'at'>, places: readonly PlanWall[]): Steps<PlacedStrings> {
+export function* placeStrings(
+  frame: Omit<PlanFrame, 'at'>,
+  places: readonly PlanWall[],
+  memory: PlanMemory,
+): Steps<PlacedStrings> {
   // Room is looked for about the origin.
   const local: PlanFrame = { ...frame, at: ([x, y]) => [x * frame.paper, -y * frame.paper] };
-  const strings = sharedSides(local, places).map((member) => stringsOf(local, member));
+  const sheet = [frame.paper, frame.units, frame.layout.house];
+  const ground: PlanGround = { layout: frame.layout, findingsOn: new Map() };
+  const members = sharedSides(local, places, memory);
+  yield;
+  const strings: WallStrings[] = [];
+  for (const member of members) {
+    const { place, base, side, isShared, room, indoors } = member;
+    const inputs = [place.wall, base, side, isShared, room, indoors, ...sheet];
+    strings.push(
+      keptOr(memory, `strings ${place.wall.id}`, inputs, ground, ({ layout }) =>
+        stringsOf({ ...local, layout }, member),
+      ),
+    );
+    yield;
+  }
   const depths = new Map<string, number>();
   for (const { side, marksDepth } of strings) depths.set(side, Math.max(depths.get(side) ?? 0, marksDepth));
-  const room: Room = { walls: occupied(), bodies: occupied(), lines: occupied() };
-  yield;
+  const placing = createPlacing(memory.strings);
+  const room: Room = { walls: placing.occupied(), bodies: placing.occupied(), lines: placing.occupied() };
   for (const place of places) {
-    for (const band of wallBands(local, place)) room.walls.take(band);
+    const bands = keptOr(memory, `bands ${place.wall.id}`, [place.wall, ...sheet], ground, ({ layout }) =>
+      wallBands({ ...local, layout }, place),
+    );
+    for (const band of bands) room.walls.take(band);
     yield;
   }
   // In a narrow court the short walls have least choice.
   const inTurn = [...strings].sort((a, b) => Number(a.isShared) - Number(b.isShared) || turnOf(a) - turnOf(b));
   const lanes = new Map<WallStrings, Lanes>();
   for (const string of inTurn) {
-    const marks = marksLane(local, string, room);
-    lanes.set(string, { marks, ...otherLanes(local, string, marks, depths.get(string.side) ?? 0, room) });
+    const depth = depths.get(string.side) ?? 0;
+    const found = placing.turn(string.place.wall.id, [string, depth], (): Lanes => {
+      const marks = marksLane(local, string, room);
+      return { marks, ...otherLanes(local, string, marks, depth, room) };
+    });
+    lanes.set(string, found);
     yield;
   }
+  placing.end();
+  memory.strings = placing.known;
   return strings.flatMap((string) => {
     const found = lanes.get(string);
     return found ? [{ string, lanes: found }] : [];
   });
 }
 
-export function planStrings(frame: PlanFrame, placed: PlacedStrings): readonly SceneNode[] {
+/** @param sheet what the place of the house on its sheet hangs on */
+export function planStrings(
+  frame: PlanFrame,
+  placed: PlacedStrings,
+  memory: PlanMemory,
+  sheet: readonly unknown[],
+): readonly SceneNode[] {
+  const ground: PlanGround = { layout: frame.layout, findingsOn: new Map() };
+  const drawn = placed.map(({ string, lanes }) =>
+    keptOr(memory, `drawn strings ${string.place.wall.id}`, [string, lanes, ...sheet], ground, ({ layout }) => {
+      const seen = { ...frame, layout };
+      return {
+        leaders: markLeaders(seen, string, lanes.marks),
+        extensions: extensionLines(seen, string, lanes),
+        strings: wallStrings(seen, string, lanes),
+      };
+    }),
+  );
   return [
     // Leaders and extension lines run under the frames of other walls.
-    ...placed.map(({ string, lanes: { marks } }) => markLeaders(frame, string, marks)),
-    ...placed.map(({ string, lanes: own }) => extensionLines(frame, string, own)),
-    ...placed.map(({ string, lanes: own }) => wallStrings(frame, string, own)),
+    ...drawn.map(({ leaders }) => leaders),
+    ...drawn.map(({ extensions }) => extensions),
+    ...drawn.map(({ strings }) => strings),
   ];
 }
 
@@ -272,10 +318,27 @@ interface Member {
 }
 
 /** Walls that look the same way share their strings, unless one lies deep inside, faces another or two would lie on each other. */
-function sharedSides(frame: PlanFrame, places: readonly PlanWall[]): readonly Member[] {
+function sharedSides(frame: PlanFrame, places: readonly PlanWall[], memory: PlanMemory): readonly Member[] {
+  // Every wall is held against every other: only where one of them stands elsewhere than before.
+  const where = places.flatMap(({ axis: { from, to }, wall, shape }) => {
+    const { inner, outer } = facesAt(wall, stemAt(shape, zero), zero);
+    return [wall.id, ...from, ...to, inner, outer];
+  });
+  const ground: PlanGround = { layout: frame.layout, findingsOn: new Map() };
+  const sides = keptOr(memory, 'sides', [frame.paper, ...where], ground, () => sidesOf(frame, places));
+  return sides.flatMap(({ index, ...side }) => {
+    const place = places[index];
+    return place ? [{ ...side, place }] : [];
+  });
+}
+
+type SideOfWall = Omit<Member, 'place'> & { readonly index: number };
+
+function sidesOf(frame: PlanFrame, places: readonly PlanWall[]): readonly SideOfWall[] {
+  const indexOf = new Map(places.map((place, index) => [place, index]));
   const corners = places.flatMap((place): TrueXY[] => [place.axis.from, place.axis.to]);
   const sides = new Map<string, Member[]>();
-  places.forEach((place) => {
+  for (const place of places) {
     const [ox, oy] = [-place.axis.inward[0], -place.axis.inward[1]];
     const own = place.axis.from[0] * ox + place.axis.from[1] * oy;
     const hull = corners.reduce((most, [x, y]) => Math.max(most, x * ox + y * oy), own);
@@ -288,8 +351,10 @@ function sharedSides(frame: PlanFrame, places: readonly PlanWall[]): readonly Me
     const members = sides.get(key) ?? [];
     members.push({ place, base: isShared ? base : 0, side: key, isShared, room, indoors });
     sides.set(key, members);
-  });
-  return [...sides.values()].flatMap((members) => withoutOverlap(frame, members));
+  }
+  return [...sides.values()]
+    .flatMap((members) => withoutOverlap(frame, members))
+    .map(({ place, ...side }) => ({ ...side, index: indexOf.get(place) ?? -1 }));
 }
 
 /** True mm from a wall's own line to the nearest wall on one side of it, face to line. */

@@ -25,13 +25,13 @@ import {
   insideOutline,
   isClearAlong,
   type Occupied,
-  occupied,
   placeRoundAbout,
   placeWithin,
 } from './free-room.ts';
-import { lettered, plainText, textBox } from './lettering.ts';
+import { lettered, plainText, textBox, wrapText } from './lettering.ts';
 import { type NumberedFinding, numbered } from './numbered-findings.ts';
 import { drawnStation, placedAnchor } from './placed-mark.ts';
+import { createPlacing, type Placing } from './placing.ts';
 import { cornerNames, planAxis, type TrueXY } from './plan-axis.ts';
 import { facesAt, interiorPlaces, type PlanFrame, type PlanWall, planWalls } from './plan-frame.ts';
 import {
@@ -46,6 +46,7 @@ import {
   spaceLabels,
 } from './plan-inside.ts';
 import { planLegend } from './plan-legend.ts';
+import { createPlanMemory, forgetTheRest, keptOr, type PlanMemory } from './plan-memory.ts';
 import { type PlacedStrings, placeStrings, planStrings } from './plan-strings.ts';
 import { planAnchorNodes, planWallNodes, spot } from './plan-walls.ts';
 import {
@@ -104,7 +105,9 @@ export function drawPlan(input: PlanInput): Scene {
   const width = Math.ceil(drawingWidth + 2 * SHEET_MARGIN + columns * (COLUMN_WIDTH + COLUMN_GAP) + 4);
   const head = heading(view.heading, view.remarks, basis, width);
   const top = head.bottom + 6;
-  const { node: house, drawn, bottom: furnitureBottom } = finish(houseOnSheet(input, view, top));
+  const left = SHEET_MARGIN + (drawingWidth - bounds.width) / 2;
+  const at: XY = [left - bounds.x, top - bounds.y];
+  const { node: house, drawn, bottom: furnitureBottom } = finish(houseOnSheet(input, view, [SHEET_MARGIN, top], at));
   const listsLeft = SHEET_MARGIN + drawingWidth + COLUMN_GAP;
   const lists = flowBlocks(blocksFor(drawn), {
     x: listsLeft + 4,
@@ -138,29 +141,24 @@ export function drawPlan(input: PlanInput): Scene {
 
 /**
  * The same house for a pane, which has heading, lists and basis of its own. In steps, to be left off where the text has changed
- * meanwhile: of a large house it is long work.
+ * meanwhile: of a large house it is long work. The house stands at the same place whatever is drawn round it, so that what did not change
+ * is where it was; `regions` says where to look.
  */
-export function* planOfPane(input: PlanInput): Steps<Scene> {
+export function* planOfPane(input: PlanInput, memory: PlanMemory = createPlanMemory()): Steps<Scene> {
   const { basis } = input;
-  const view = yield* planViewInSteps(input, scaleOnSheet(input));
-  const drawingWidth = drawingWidthOf(view);
-  const top = SHEET_MARGIN;
-  const { node: house, bottom } = yield* houseOnSheet(input, view, top);
+  const view = yield* planViewInSteps(input, scaleOnSheet(input), memory);
+  const { bounds } = view;
+  const width = drawingWidthOf(view);
+  const corner: XY = [bounds.x - (width - bounds.width) / 2, bounds.y];
+  const { node: house, bottom } = yield* houseOnSheet(input, view, corner, [0, 0]);
+  forgetTheRest(memory);
   return {
-    width: drawingWidth + 2 * SHEET_MARGIN,
-    height: bottom + SHEET_MARGIN,
+    width,
+    height: bottom + 2 - corner[1],
     title: `${view.title}, ${view.house}`,
     description: planDescription(view, basis),
-    nodes: [
-      ...watermark(basis, {
-        x: SHEET_MARGIN,
-        y: top,
-        width: drawingWidth,
-        height: Math.max(view.bounds.height, 60),
-      }),
-      house,
-    ],
-    regions: { drawing: { x: SHEET_MARGIN, y: top - 4, width: drawingWidth, height: bottom + 2 - top } },
+    nodes: [...watermark(basis, { x: corner[0], y: corner[1], width, height: Math.max(bounds.height, 60) }), house],
+    regions: { drawing: { x: corner[0], y: corner[1] - 4, width, height: bottom + 2 - corner[1] } },
   };
 }
 
@@ -174,25 +172,23 @@ function scaleOnSheet(input: PlanInput): PlanViewOptions {
 
 const drawingWidthOf = ({ bounds }: PlanView): number => Math.max(LEAST_DRAWING_WIDTH, bounds.width + 8);
 
-/** With scale bar and north arrow below it. */
+/** With scale bar and north arrow below it. @param corner upper left of what it takes, where it is drawn `at` its place */
 function* houseOnSheet(
   input: PlanInput,
   view: PlanView,
-  top: number,
+  [left, top]: XY,
+  at: XY,
 ): Steps<{ readonly node: SceneNode; readonly drawn: DrawnHouse; readonly bottom: number }> {
   const { bounds, scale } = view;
   const units = input.units ?? input.layout.title.units;
   const drawingWidth = drawingWidthOf(view);
-  const left = SHEET_MARGIN + (drawingWidth - bounds.width) / 2;
-  const { nodes: house, unnamed } = yield* view.drawInSteps([left - bounds.x, top - bounds.y]);
+  const { nodes: house, unnamed } = yield* view.drawInSteps(at);
   const furnitureTop = top + Math.max(bounds.height, 60) + 8;
   const nodes = [
     ...house,
-    ...scaleBar([SHEET_MARGIN + 4, furnitureTop + 4], units, scale),
-    ...northArrow([SHEET_MARGIN + drawingWidth - 16, furnitureTop + 6]),
-    ...(unnamed.length > 0
-      ? [chip(`+${unnamed.length} in the list`, SHEET_MARGIN + drawingWidth - 34, furnitureTop + 4)]
-      : []),
+    ...scaleBar([left + 4, furnitureTop + 4], units, scale),
+    ...northArrow([left + drawingWidth - 16, furnitureTop + 6]),
+    ...(unnamed.length > 0 ? [chip(`+${unnamed.length} in the list`, left + drawingWidth - 34, furnitureTop + 4)] : []),
   ];
   return {
     node: group(nodes, { role: 'wall', name: view.name }),
@@ -227,16 +223,20 @@ export function planView(input: PlanInput, options: PlanViewOptions): PlanView {
   return finish(planViewInSteps(input, options));
 }
 
-function* planViewInSteps(input: PlanInput, { scale, whyReduced }: PlanViewOptions): Steps<PlanView> {
+function* planViewInSteps(
+  input: PlanInput,
+  { scale, whyReduced }: PlanViewOptions,
+  memory: PlanMemory = createPlanMemory(),
+): Steps<PlanView> {
   const { layout, checked } = input;
   const units = input.units ?? layout.title.units;
   const places = planWalls(layout);
   const findings = numbered(checked.findings);
   const house = plainText(layout.title.name ?? 'untitled layout');
   const counts = `${places.length} walls in plan, ${layout.walls.reduce((sum, wall) => sum + wall.anchors.length, 0)} new anchors, ${findings.length} findings`;
-  const strings = yield* placeStrings({ layout, units, paper: scale.paper }, places);
+  const strings = yield* placeStrings({ layout, units, paper: scale.paper }, places, memory);
   const drawAt = (at: XY | undefined): Steps<DrawnHouse> =>
-    drawHouse(input, units, scale, places, strings, findings, at);
+    drawHouse({ input, units, scale, places, strings, findings, memory }, at);
   const draft = yield* drawAt(undefined);
   return {
     heading: 'FOUNDATION PLAN',
@@ -296,15 +296,18 @@ export interface DrawnHouse {
   readonly unnamed: readonly string[];
 }
 
-function* drawHouse(
-  input: PlanInput,
-  units: LengthUnits,
-  scale: DrawingScale,
-  places: readonly PlanWall[],
-  placedStrings: PlacedStrings,
-  findings: readonly NumberedFinding[],
-  place: XY | undefined,
-): Steps<DrawnHouse> {
+interface House {
+  readonly input: PlanInput;
+  readonly units: LengthUnits;
+  readonly scale: DrawingScale;
+  readonly places: readonly PlanWall[];
+  readonly strings: PlacedStrings;
+  readonly findings: readonly NumberedFinding[];
+  readonly memory: PlanMemory;
+}
+
+function* drawHouse(house: House, place: XY | undefined): Steps<DrawnHouse> {
+  const { input, units, scale, places, findings, memory } = house;
   const { layout } = input;
   const origin = place ?? [0, 0];
   const frame: PlanFrame = {
@@ -313,79 +316,141 @@ function* drawHouse(
     paper: scale.paper,
     at: ([x, y]) => [origin[0] + x * scale.paper, origin[1] - y * scale.paper],
   };
+  const sheet = [units, scale.paper, ...origin];
   const interior = layout.walls.filter((wall) => wall.role === 'interior');
   const findingsOn = new Map<string, number>();
   for (const { finding } of findings) {
     if (finding.thing !== undefined) findingsOn.set(finding.thing, (findingsOn.get(finding.thing) ?? 0) + 1);
   }
-  const wallNodes: Group[] = [];
+  const drawnWall = (place: PlanWall, draw: typeof perimeterWall): DrawnWall => {
+    const { wall, before, after } = place;
+    // The shape of a wall hangs on the wall and on the house.
+    const inputs = [wall, before?.wall, after?.wall, layout.house, draw, ...sheet];
+    return keptOr(memory, `drawn ${wall.id}`, inputs, { layout, findingsOn }, (ground) =>
+      draw({ ...frame, layout: ground.layout }, place, ground.findingsOn),
+    );
+  };
+  const walls: DrawnWall[] = [];
   for (const place of places) {
-    const { wall, axis } = place;
-    const speaker: Speaker = { units, findingsOn, zeroEnd: `the ${cornerNames(axis).zero} corner` };
-    const name = `wall ${plainText(wall.name)}${wall.label === undefined ? '' : `, ${plainText(wall.label)}`}`;
-    const nodes = [...planWallNodes(frame, place, speaker), ...planAnchorNodes(frame, place, speaker)];
-    wallNodes.push(group(nodes, { thing: wall.id, role: 'wall', name }));
+    walls.push(drawnWall(place, perimeterWall));
     yield;
   }
   const insideWalls = interiorPlaces(layout);
-  const insideAnchors = insideWalls.map((place) => {
-    const speaker: Speaker = { units, findingsOn, zeroEnd: `the ${cornerNames(place.axis).zero} end` };
-    return group(planAnchorNodes(frame, place, speaker));
-  });
+  const innerWalls = insideWalls.map((place) => drawnWall(place, innerWall));
   // Walls inside the house end at the perimeter: its concrete lies over them.
   const lines = interiorWalls(frame, interior);
-  const inside = [...girders(frame, layout.girders), ...insideAnchors];
-  const strings = planStrings(frame, placedStrings);
+  const inside = [...girders(frame, layout.girders), ...innerWalls.map(({ node }) => node)];
+  const strings = planStrings(frame, house.strings, memory, sheet);
+  const wallNodes = walls.map(({ node }) => node);
   if (!place) return { nodes: [...lines, ...wallNodes, ...inside, ...strings], unnamed: [] };
-  const taken = occupied(insideOutline(places.map((place) => frame.at(place.axis.from))));
-  for (const place of places) takeWall(frame, place, taken);
-  for (const { node } of walkScene(strings)) {
-    if (node.kind === 'text') taken.take(textBox(node));
-    if (node.kind === 'rect')
-      taken.take({ x: node.x - 0.4, y: node.y - 0.4, width: node.width + 0.8, height: node.height + 0.8 });
-    // Strings that found no room outside stand inside their wall.
-    if (node.kind === 'line' && node.stroke.pen === 'P5') takeShape(node, taken);
-  }
-  for (const { node } of walkScene([...lines, ...inside])) takeShape(node, taken);
+  const outline = places.map((place) => frame.at(place.axis.from));
+  const placing = createPlacing(memory.labels);
+  const isInside = insideOutline(outline);
+  const among = boundsOf(strings);
+  const anywhere = placing.occupied();
+  const taken: Occupied = { take: anywhere.take, isFree: (box) => isInside(box) && anywhere.isFree(box) };
+  const room: Room = {
+    placing,
+    taken,
+    amongStrings: { take: anywhere.take, isFree: (box) => isIn(box, among) && anywhere.isFree(box) },
+    words: placing.occupied(),
+    leaders: placing.occupied(),
+    within: outline.join(' '),
+    among: JSON.stringify(among),
+  };
+  for (const { bands } of walls) for (const box of bands) taken.take(box);
+  for (const node of strings) for (const box of boxesOfString(node)) taken.take(box);
+  for (const box of boxesOf([...lines, ...inside])) taken.take(box);
   yield;
-  for (const wall of wallNodes) {
-    for (const node of wall.nodes) {
-      if (node.kind === 'group' && (node.role === 'thing' || node.hidden) && standsOut(node))
-        for (const { node: shape } of walkScene(node.nodes)) takeShape(shape, taken);
-    }
+  for (const { reaching } of walls) {
+    for (const box of reaching) taken.take(box);
     yield;
   }
-  const room: Room = { taken, words: occupied(), leaders: occupied() };
   // Marks of new work and stretches without holes are never dropped: they choose their place first.
   const marks = yield* placedLabels(
     [
-      ...zoneLabels(frame, places),
-      ...panelLabels(frame, [...places, ...insideWalls]),
-      ...insideMarks(frame, insideWalls),
+      ...walls.flatMap(({ zones }) => zones),
+      ...[...walls, ...innerWalls].flatMap(({ panels }) => panels),
+      ...innerWalls.flatMap(({ marks }) => marks),
     ],
     room,
   );
   const markers = yield* markerNodes(frame, [...places, ...insideWalls], layout.girders, findings, room);
   const labels = yield* placedLabels(
     [
-      ...obstructionLabels(frame, places),
+      ...walls.flatMap(({ things }) => things),
       ...girderLabels(frame, layout.girders),
       ...interiorLabels(frame, interior),
       ...spaceLabels(frame, layout.spaces),
     ],
     room,
   );
+  placing.end();
+  memory.labels = placing.known;
   return {
     nodes: [...lines, ...wallNodes, ...inside, ...strings, ...marks.nodes, ...labels.nodes, ...markers],
     unnamed: labels.unnamed,
   };
 }
 
+/** A wall as it is drawn, with the room that it takes and the labels that it asks for. */
+interface DrawnWall {
+  readonly node: Group;
+  readonly bands: readonly Box[];
+  /** What of it stands out into the house. */
+  readonly reaching: readonly Box[];
+  readonly zones: readonly InsideLabel[];
+  readonly panels: readonly InsideLabel[];
+  readonly things: readonly InsideLabel[];
+  readonly marks: readonly InsideLabel[];
+}
+
+function perimeterWall(frame: PlanFrame, place: PlanWall, findingsOn: ReadonlyMap<string, number>): DrawnWall {
+  const { wall, axis } = place;
+  const speaker: Speaker = { units: frame.units, findingsOn, zeroEnd: `the ${cornerNames(axis).zero} corner` };
+  const name = `wall ${plainText(wall.name)}${wall.label === undefined ? '' : `, ${plainText(wall.label)}`}`;
+  const nodes = [...planWallNodes(frame, place, speaker), ...planAnchorNodes(frame, place, speaker)];
+  return {
+    node: group(nodes, { thing: wall.id, role: 'wall', name }),
+    bands: wallBands(frame, place),
+    reaching: nodes.flatMap((node) =>
+      node.kind === 'group' && (node.role === 'thing' || node.hidden) && standsOut(node) ? boxesOf(node.nodes) : [],
+    ),
+    zones: zoneLabels(frame, place),
+    panels: panelLabels(frame, place),
+    things: obstructionLabels(frame, place),
+    marks: [],
+  };
+}
+
+function innerWall(frame: PlanFrame, place: PlanWall, findingsOn: ReadonlyMap<string, number>): DrawnWall {
+  const speaker: Speaker = { units: frame.units, findingsOn, zeroEnd: `the ${cornerNames(place.axis).zero} end` };
+  return {
+    node: group(planAnchorNodes(frame, place, speaker)),
+    ...{ bands: [], reaching: [], zones: [], things: [] },
+    panels: panelLabels(frame, place),
+    marks: insideMarks(frame, place),
+  };
+}
+
+const isIn = (box: Box, area: Box | undefined): boolean =>
+  area !== undefined &&
+  box.x >= area.x &&
+  box.y >= area.y &&
+  box.x + box.width <= area.x + area.width &&
+  box.y + box.height <= area.y + area.height;
+
 /** What is taken on the sheet; of that, what a leader must not cross. */
 interface Room {
+  readonly placing: Placing;
   readonly taken: Occupied;
+  /** Outside the house too, as far out as its strings go: for what must be shown and finds no room inside. */
+  readonly amongStrings: Occupied;
   readonly words: Occupied;
   readonly leaders: Occupied;
+  /** What `taken` and `amongStrings` hang on besides what is taken. */
+  readonly within: string;
+  readonly among: string;
 }
 
 /** Where a leader starts, others may: several things may start at one place. */
@@ -402,6 +467,7 @@ function clearWays({ words, leaders }: Room): readonly ((from: XY, to: XY) => bo
 
 /** Leaves of doors, pipes and appliances reach into the house; concrete, sills and anchors are taken with their wall. */
 function standsOut(node: Group): boolean {
+  if (node.symbol) return reachesIn.has(node.symbol);
   for (const { node: inner } of walkScene(node.nodes))
     if (inner.kind === 'group' && inner.symbol) return reachesIn.has(inner.symbol);
   return false;
@@ -421,42 +487,65 @@ const reachesIn: ReadonlySet<SymbolName> = new Set([
   'unknown-service',
   'remedied-defect',
   'flat-block',
+  'step',
 ]);
 
 /** Bands of concrete, in pieces small enough to follow a wall at any angle. */
-function takeWall(frame: PlanFrame, place: PlanWall, taken: Occupied): void {
+function wallBands(frame: PlanFrame, place: PlanWall): readonly Box[] {
   const { axis, shape } = place;
   const pieces = Math.max(1, Math.ceil((axis.length * frame.paper) / 8));
-  for (let index = 0; index < pieces; index++) {
+  return Array.from({ length: pieces }, (_, index) => {
     const ends = [index, index + 1].map((step) => ((shape.length * step) / pieces) as Length);
     const points = ends.flatMap((station): XY[] => {
       const faces = facesAt(place.wall, stemAt(shape, station), station);
       return [spot(frame, axis, station, faces.outer), spot(frame, axis, station, faces.inner + 60)];
     });
-    taken.take(around(points, 0.4));
-  }
+    return around(points, 0.4);
+  });
 }
 
-function takeShape(node: SceneNode, taken: Occupied): void {
+/** Words and frames of the strings of a wall, and what of them stands inside it: strings that found no room outside. */
+function boxesOfString(node: SceneNode): readonly Box[] {
+  const known = stringBoxes.get(node);
+  if (known) return known;
+  const boxes: Box[] = [];
+  for (const { node: part } of walkScene([node])) {
+    if (part.kind === 'text') boxes.push(textBox(part));
+    if (part.kind === 'rect')
+      boxes.push({ x: part.x - 0.4, y: part.y - 0.4, width: part.width + 0.8, height: part.height + 0.8 });
+    if (part.kind === 'circle' || (part.kind === 'line' && part.stroke.pen === 'P5')) addBoxes(part, boxes);
+  }
+  stringBoxes.set(node, boxes);
+  return boxes;
+}
+const stringBoxes = new WeakMap<SceneNode, readonly Box[]>();
+
+function boxesOf(nodes: readonly SceneNode[]): readonly Box[] {
+  const boxes: Box[] = [];
+  for (const { node } of walkScene(nodes)) addBoxes(node, boxes);
+  return boxes;
+}
+
+function addBoxes(node: SceneNode, boxes: Box[]): void {
   if (node.kind === 'line') {
     // A long line is taken piece by piece.
     const [[x1, y1], [x2, y2]] = [node.from, node.to];
     const pieces = Math.max(1, Math.ceil(Math.hypot(x2 - x1, y2 - y1) / 8));
     for (let index = 0; index < pieces; index++) {
       const at = (step: number): XY => [x1 + ((x2 - x1) * step) / pieces, y1 + ((y2 - y1) * step) / pieces];
-      taken.take(around([at(index), at(index + 1)], 0.3));
+      boxes.push(around([at(index), at(index + 1)], 0.3));
     }
   }
-  if (node.kind === 'polyline') taken.take(around(node.points, 0.3));
+  if (node.kind === 'polyline') boxes.push(around(node.points, 0.3));
   if (node.kind === 'circle') {
     const [x, y] = node.centre;
-    taken.take({ x: x - node.radius, y: y - node.radius, width: 2 * node.radius, height: 2 * node.radius });
+    boxes.push({ x: x - node.radius, y: y - node.radius, width: 2 * node.radius, height: 2 * node.radius });
   }
   if (node.kind === 'path' && node.stroke?.pen === 'P2') {
     for (let index = 1; index < node.steps.length; index += 2) {
       const [from, to] = [node.steps[index - 1], node.steps[index]];
       if (from && to && from.to !== 'close' && to.to !== 'close')
-        takeShape({ kind: 'line', from: from.at, to: to.at, stroke: node.stroke }, taken);
+        addBoxes({ kind: 'line', from: from.at, to: to.at, stroke: node.stroke }, boxes);
     }
   }
 }
@@ -479,173 +568,189 @@ function around(points: readonly XY[], margin: number): Box {
 
 // ---- labels and markers within the outline
 
-function obstructionLabels(frame: PlanFrame, places: readonly PlanWall[]): readonly InsideLabel[] {
-  return places.flatMap((place) =>
-    place.wall.obstructions.flatMap((thing): InsideLabel[] => {
-      const extent = extentOf(thing);
-      if (!extent || extent.from > place.shape.length || extent.to < zero) return [];
-      const middle = midpoint(larger(extent.from, zero), smaller(extent.to, place.shape.length));
-      const faces = facesAt(place.wall, stemAt(place.shape, middle), middle);
-      const off = inMillimetres(knownValue(thing.off) ?? zero);
-      const service: 'gas' | 'power' | undefined =
-        thing.kind === 'gas-pipe'
-          ? 'gas'
-          : thing.kind === 'electrical-panel' || thing.kind === 'conduit' || thing.kind === 'meter'
-            ? 'power'
-            : undefined;
-      const name = [thing.name === undefined ? '' : plainText(thing.name), kindWords(thing.kind)]
-        .filter(Boolean)
-        .join(' ');
-      return [
-        {
-          thing: thing.id,
-          lines: [{ text: name, size: 'label', colour: service ?? 'ink' }],
-          at: spot(frame, place.axis, middle, faces.inner + off + 100),
-          reach: 2.6,
-          priority: 1,
-        },
-      ];
-    }),
-  );
-}
-
-/** Where no hole may go, and why, at each stretch. */
-function zoneLabels(frame: PlanFrame, places: readonly PlanWall[]): readonly InsideLabel[] {
-  return places.flatMap((place) =>
-    noHoleStretches({ wall: place.wall, layout: frame.layout, shape: place.shape }).map((zone): InsideLabel => {
-      const middle = midpoint(zone.from, zone.to);
-      const faces = facesAt(place.wall, stemAt(place.shape, middle), middle);
-      const off = inMillimetres(knownValue(zone.thing.off) ?? zero);
-      const { where, why } = noHoleWords(zone, frame.units);
-      const colour = zone.reason === 'gas' ? 'gas' : 'power';
-      return {
-        thing: zone.thing.id,
-        lines: [
-          { text: where, size: 'label', colour, heavy: true },
-          { text: `${why}:`, size: 'detail', colour },
-          { text: 'locate and expose both sides first', size: 'detail', colour },
-        ],
+function obstructionLabels(frame: PlanFrame, place: PlanWall): readonly InsideLabel[] {
+  return place.wall.obstructions.flatMap((thing): InsideLabel[] => {
+    const extent = extentOf(thing);
+    if (!extent || extent.from > place.shape.length || extent.to < zero) return [];
+    const middle = midpoint(larger(extent.from, zero), smaller(extent.to, place.shape.length));
+    const faces = facesAt(place.wall, stemAt(place.shape, middle), middle);
+    const off = inMillimetres(knownValue(thing.off) ?? zero);
+    const service: 'gas' | 'power' | undefined =
+      thing.kind === 'gas-pipe'
+        ? 'gas'
+        : thing.kind === 'electrical-panel' || thing.kind === 'conduit' || thing.kind === 'meter'
+          ? 'power'
+          : undefined;
+    const name = [thing.name === undefined ? '' : plainText(thing.name), kindWords(thing.kind)]
+      .filter(Boolean)
+      .join(' ');
+    return [
+      {
+        thing: thing.id,
+        lines: [{ text: name, size: 'label', colour: service ?? 'ink' }],
         at: spot(frame, place.axis, middle, faces.inner + off + 100),
         reach: 2.6,
-        priority: 0,
-        never: 'dropped',
-      };
-    }),
-  );
+        priority: 1,
+      },
+    ];
+  });
+}
+
+/** Mm on paper: about half of what the words of a zone take in one line. */
+const NARROW = 26;
+
+/** Where no hole may go, and why, at each stretch. */
+function zoneLabels(frame: PlanFrame, place: PlanWall): readonly InsideLabel[] {
+  return noHoleStretches({ wall: place.wall, layout: frame.layout, shape: place.shape }).map((zone): InsideLabel => {
+    const middle = midpoint(zone.from, zone.to);
+    const faces = facesAt(place.wall, stemAt(place.shape, middle), middle);
+    const off = inMillimetres(knownValue(zone.thing.off) ?? zero);
+    const { where, why } = noHoleWords(zone, frame.units);
+    const colour = zone.reason === 'gas' ? 'gas' : 'power';
+    const lines: InsideLabel['lines'] = [
+      { text: where, size: 'label', colour, heavy: true },
+      { text: `${why}:`, size: 'detail', colour },
+      { text: 'locate and expose both sides first', size: 'detail', colour },
+    ];
+    return {
+      thing: zone.thing.id,
+      lines,
+      narrower: lines.flatMap((each) => wrapText(each.text, NARROW, each.size).map((text) => ({ ...each, text }))),
+      at: spot(frame, place.axis, middle, faces.inner + off + 100),
+      reach: 2.6,
+      priority: 0,
+      never: 'dropped',
+    };
+  });
 }
 
 /** Beside its bar. */
-function panelLabels(frame: PlanFrame, places: readonly PlanWall[]): readonly InsideLabel[] {
-  return places.flatMap((place) =>
-    place.wall.panels.flatMap((panel): InsideLabel[] => {
-      const { stretch } = panel;
-      if (!stretch || stretch.from > place.shape.length || stretch.to < zero) return [];
-      const middle = midpoint(larger(stretch.from, zero), smaller(stretch.to, place.shape.length));
-      const faces = facesAt(place.wall, stemAt(place.shape, middle), middle);
-      const length = formatLength(minus(stretch.to, stretch.from), frame.units);
-      return [
-        {
-          thing: panel.id,
-          lines: [
-            {
-              text: `${plainText(panel.name)}  ${length}${panel.state === 'omitted' ? ' omitted' : ''}`,
-              size: 'detail',
-              colour: panel.state === 'omitted' ? 'ink2' : 'panel',
-            },
-          ],
-          at: spot(frame, place.axis, middle, faces.inner + 90),
-          reach: 1.4,
-          priority: 1,
-          never: 'dropped',
-        },
-      ];
-    }),
-  );
+function panelLabels(frame: PlanFrame, place: PlanWall): readonly InsideLabel[] {
+  return place.wall.panels.flatMap((panel): InsideLabel[] => {
+    const { stretch } = panel;
+    if (!stretch || stretch.from > place.shape.length || stretch.to < zero) return [];
+    const middle = midpoint(larger(stretch.from, zero), smaller(stretch.to, place.shape.length));
+    const faces = facesAt(place.wall, stemAt(place.shape, middle), middle);
+    const length = formatLength(minus(stretch.to, stretch.from), frame.units);
+    return [
+      {
+        thing: panel.id,
+        lines: [
+          {
+            text: `${plainText(panel.name)}  ${length}${panel.state === 'omitted' ? ' omitted' : ''}`,
+            size: 'detail',
+            colour: panel.state === 'omitted' ? 'ink2' : 'panel',
+          },
+        ],
+        at: spot(frame, place.axis, middle, faces.inner + 90),
+        reach: 1.4,
+        priority: 1,
+        never: 'dropped',
+      },
+    ];
+  });
 }
 
 /** Marks of walls inside the house stand beside them: there is no outside for strings. */
-function insideMarks(frame: PlanFrame, places: readonly PlanWall[]): readonly InsideLabel[] {
-  return places.flatMap((place) =>
-    [...place.wall.anchors, ...place.wall.ties].flatMap((anchor): InsideLabel[] => {
-      const placed = placedAnchor(anchor, frame.layout);
-      if (!placed || placed.station < zero || placed.station > place.shape.length) return [];
-      return [
-        {
-          thing: anchor.id,
-          lines: [{ text: plainText(anchor.name), size: 'plan-mark', colour: 'new', regular: true }],
-          at: spot(frame, place.axis, placed.station, 60),
-          reach: 1.6,
-          priority: 0,
-          never: 'dropped',
-        },
-      ];
-    }),
-  );
+function insideMarks(frame: PlanFrame, place: PlanWall): readonly InsideLabel[] {
+  return [...place.wall.anchors, ...place.wall.ties].flatMap((anchor): InsideLabel[] => {
+    const placed = placedAnchor(anchor, frame.layout);
+    if (!placed || placed.station < zero || placed.station > place.shape.length) return [];
+    return [
+      {
+        thing: anchor.id,
+        lines: [{ text: plainText(anchor.name), size: 'plan-mark', colour: 'new', regular: true }],
+        at: spot(frame, place.axis, placed.station, 60),
+        reach: 1.6,
+        priority: 0,
+        never: 'dropped',
+      },
+    ];
+  });
 }
 
 function* placedLabels(labels: readonly InsideLabel[], room: Room): Steps<DrawnHouse> {
-  const { taken, words, leaders } = room;
   const ordered = labels
     .map((label, index) => ({ label, index }))
     .sort((a, b) => a.label.priority - b.label.priority || a.index - b.index);
   const unnamed: string[] = [];
-  const nodeFor = ({ label }: { readonly label: InsideLabel }): readonly SceneNode[] => {
-    const size = labelSize(label);
-    const leaderTo = (box: Box): XY | undefined => {
-      const [x, y] = label.at;
-      const nearest: XY = [
-        Math.min(Math.max(x, box.x), box.x + box.width),
-        Math.min(Math.max(y, box.y), box.y + box.height),
-      ];
-      return Math.hypot(nearest[0] - x, nearest[1] - y) > label.reach + 2 ? nearest : undefined;
-    };
-    const ways = clearWays(room).map((isClear) => (box: Box): boolean => {
-      const end = leaderTo(box);
-      return !end || isClear(label.at, end);
-    });
-    const box = label.within ? placeWithin(label.within, size, taken) : roundAbout(label, size, taken, ways);
-    // A plan too full for a name keeps the thing; the list names it.
-    if (!box) {
-      unnamed.push(label.lines.map(({ text }) => text).join(', '));
-      return [];
-    }
-    taken.take(box);
-    words.take(box);
-    const end = label.within ? undefined : leaderTo(box);
-    if (end) {
-      for (const part of alongLine(label.at, end)) taken.take(part);
-      for (const part of leaderParts(label.at, end)) leaders.take(part);
-    }
-    return [
-      ...(end ? [group([line(label.at, end, { colour: 'ink3', pen: 'P5' })], { role: 'leader', hidden: true })] : []),
-      group(labelNodes(label, box.x, box.y), {
-        role: 'found-label',
-        hidden: true,
-        ...(label.thing === undefined ? {} : { thing: label.thing }),
-      }),
-    ];
-  };
   const nodes: SceneNode[] = [];
-  for (const entry of ordered) {
-    nodes.push(...nodeFor(entry));
+  for (const { label } of ordered) {
+    const { at, reach, within: area, never, thing, lines } = label;
+    const inputs = [
+      ...[...at, reach, never, area?.x, area?.y, area?.width, area?.height, area ? '' : room.within],
+      // Only what must be shown goes out of the house.
+      never ? room.among : '',
+      ...lines.flatMap(({ text, size, colour, heavy, regular }) => [text, size, colour, heavy, regular]),
+    ];
+    const placed = room.placing.turn(`label ${thing}`, inputs, () => placedLabel(label, room));
+    // A plan too full for a name keeps the thing; the list names it.
+    if (placed) for (const node of placed) nodes.push(node);
+    else unnamed.push(lines.map(({ text }) => text).join(', '));
     yield;
   }
   return { nodes, unnamed };
 }
 
+function placedLabel(label: InsideLabel, room: Room): readonly SceneNode[] | undefined {
+  const { taken, amongStrings, words, leaders } = room;
+  const leaderTo = (box: Box): XY | undefined => {
+    const [x, y] = label.at;
+    const nearest: XY = [
+      Math.min(Math.max(x, box.x), box.x + box.width),
+      Math.min(Math.max(y, box.y), box.y + box.height),
+    ];
+    return Math.hypot(nearest[0] - x, nearest[1] - y) > label.reach + 2 ? nearest : undefined;
+  };
+  const ways = clearWays(room).map((isClear) => (box: Box): boolean => {
+    const end = leaderTo(box);
+    return !end || isClear(label.at, end);
+  });
+  const { box, lines } = label.within
+    ? { lines: label.lines, box: placeWithin(label.within, labelSize(label), taken) }
+    : roundAbout(label, [taken, amongStrings], ways);
+  if (!box) return undefined;
+  taken.take(box);
+  words.take(box);
+  const end = label.within ? undefined : leaderTo(box);
+  if (end) {
+    for (const part of alongLine(label.at, end)) taken.take(part);
+    for (const part of leaderParts(label.at, end)) leaders.take(part);
+  }
+  return [
+    ...(end ? [group([line(label.at, end, { colour: 'ink3', pen: 'P5' })], { role: 'leader', hidden: true })] : []),
+    group(labelNodes({ ...label, lines }, box.x, box.y), {
+      role: 'found-label',
+      hidden: true,
+      ...(label.thing === undefined ? {} : { thing: label.thing }),
+    }),
+  ];
+}
+
+/**
+ * What must be shown and finds no room as it is takes shorter lines, then goes out of the house, and at last takes the nearest place
+ * whatever is there.
+ */
 function roundAbout(
   label: InsideLabel,
-  size: { readonly width: number; readonly height: number },
-  taken: Occupied,
+  rooms: readonly Occupied[],
   ways: readonly ((box: Box) => boolean)[],
-): Box | undefined {
-  const about = { at: label.at, ...size, reach: label.reach };
-  if (label.never !== 'dropped') return firstPlace(about, taken, ways);
-  const must = { ...about, never: 'dropped' as const };
-  return (
-    firstPlace(must, taken, ways) ??
-    placeRoundAbout(must, taken) ?? { x: label.at[0] + 1, y: label.at[1] - size.height / 2, ...size }
-  );
+): { readonly lines: InsideLabel['lines']; readonly box: Box | undefined } {
+  const { at, reach, never, lines } = label;
+  const shapes = [lines, ...(label.narrower ? [label.narrower] : [])].map((each) => ({
+    lines: each,
+    about: { at, reach, ...labelSize({ ...label, lines: each }), ...(never ? { never } : {}) },
+  }));
+  for (const taken of never ? rooms : rooms.slice(0, 1)) {
+    for (const shape of shapes) {
+      const box = firstPlace(shape.about, taken, ways) ?? (never && placeRoundAbout(shape.about, taken));
+      if (box) return { lines: shape.lines, box };
+    }
+  }
+  const last = shapes.at(-1);
+  if (!never || !last) return { lines, box: undefined };
+  const { width, height } = last.about;
+  return { lines: last.lines, box: { x: at[0] + 1, y: at[1] - height / 2, width, height } };
 }
 
 function* markerNodes(
@@ -655,7 +760,6 @@ function* markerNodes(
   findings: readonly NumberedFinding[],
   room: Room,
 ): Steps<readonly SceneNode[]> {
-  const { taken, words, leaders } = room;
   const byWall = new Map(places.map((place) => [place.wall.name, place]));
   const posts = new Map<string, TrueXY>();
   for (const girder of allGirders) {
@@ -664,53 +768,63 @@ function* markerNodes(
       if (place) for (const id of [post.id, ...post.hardware.map((piece) => piece.id)]) posts.set(id, place);
     }
   }
-  const nodesFor = (entry: NumberedFinding): readonly SceneNode[] => {
-    const at = markerPlace(frame, byWall, posts, entry);
-    if (!at) return [];
-    const width = markerWidth(entry.number);
-    const needed = entry.kind === 'stop' || entry.kind === 'error';
-    const about = {
-      at,
-      width: width + 0.6,
-      height: MARKER_HEIGHT + 0.6,
-      reach: 1,
-      ...(needed ? { never: 'dropped' as const } : {}),
-    };
-    const middleOf = ({ x, y, width: wide, height: tall }: Box): XY => [x + wide / 2, y + tall / 2];
-    const ways = clearWays(room).map(
-      (isClear) =>
-        (box: Box): boolean =>
-          isClear(at, middleOf(box)),
-    );
-    const box =
-      firstPlace(about, taken, ways) ??
-      placeRoundAbout(about, taken) ??
-      // A house too full for it: over its place, on whatever is there.
-      (needed
-        ? { x: at[0] - about.width / 2, y: at[1] - about.height, width: about.width, height: about.height }
-        : undefined);
-    if (!box) return [];
-    taken.take(box);
-    words.take(box);
-    const middle = middleOf(box);
-    for (const part of leaderParts(at, middle)) leaders.take(part);
-    const tip: XY = [middle[0], box.y + box.height - 0.3];
-    const { finding, number, kind } = entry;
-    return [
-      group([line(at, middle, { colour: 'ink3', pen: 'P5' })], { role: 'leader', hidden: true }),
-      group([findingMarker(kind, number, tip)], {
-        role: 'finding',
-        name: `finding ${number}, ${kind}: ${plainText(finding.message)}`,
-        ...(finding.thing === undefined ? {} : { thing: finding.thing }),
-      }),
-    ];
-  };
   const nodes: SceneNode[] = [];
   for (const entry of findings) {
-    nodes.push(...nodesFor(entry));
+    const at = markerPlace(frame, byWall, posts, entry);
+    if (!at) continue;
+    const { finding, number, kind } = entry;
+    const width = markerWidth(number);
+    const isNeeded = kind === 'stop' || kind === 'error';
+    const name = `finding ${finding.rule} ${finding.thing}`;
+    const box = room.placing.turn(name, [...at, width, isNeeded, room.within], () =>
+      placedMarker(at, width, isNeeded, room),
+    );
+    if (box) {
+      const [middle, foot] = [box.x + box.width / 2, box.y + box.height];
+      nodes.push(
+        group([line(at, [middle, box.y + box.height / 2], { colour: 'ink3', pen: 'P5' })], {
+          role: 'leader',
+          hidden: true,
+        }),
+        group([findingMarker(kind, number, [middle, foot - 0.3])], {
+          role: 'finding',
+          name: `finding ${number}, ${kind}: ${plainText(finding.message)}`,
+          ...(finding.thing === undefined ? {} : { thing: finding.thing }),
+        }),
+      );
+    }
     yield;
   }
   return nodes;
+}
+
+function placedMarker(at: XY, width: number, isNeeded: boolean, room: Room): Box | undefined {
+  const { taken, words, leaders } = room;
+  const about = {
+    at,
+    width: width + 0.6,
+    height: MARKER_HEIGHT + 0.6,
+    reach: 1,
+    ...(isNeeded ? { never: 'dropped' as const } : {}),
+  };
+  const middleOf = ({ x, y, width: wide, height: tall }: Box): XY => [x + wide / 2, y + tall / 2];
+  const ways = clearWays(room).map(
+    (isClear) =>
+      (box: Box): boolean =>
+        isClear(at, middleOf(box)),
+  );
+  const box =
+    firstPlace(about, taken, ways) ??
+    placeRoundAbout(about, taken) ??
+    // A house too full for it: over its place, on whatever is there.
+    (isNeeded
+      ? { x: at[0] - about.width / 2, y: at[1] - about.height, width: about.width, height: about.height }
+      : undefined);
+  if (!box) return undefined;
+  taken.take(box);
+  words.take(box);
+  for (const part of leaderParts(at, middleOf(box))) leaders.take(part);
+  return box;
 }
 
 /** Just inside the wall where it is, at its post; a finding of the whole house stands in the list only. */

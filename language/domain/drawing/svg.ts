@@ -1,4 +1,4 @@
-import { finish, type Steps } from '../steps.ts';
+import type { Steps } from '../steps.ts';
 import { fontSize } from './lettering.ts';
 import type { Group, PathStep, Scene, SceneNode, Shape, Stroke, TextFace, TextShape } from './scene.ts';
 import {
@@ -23,26 +23,80 @@ export interface SvgOptions {
 
 /** The scene as one SVG text; the same scene gives the same bytes. User unit: 1 mm on paper. */
 export function sceneToSvg(scene: Scene, options: SvgOptions): string {
-  return finish(sceneToSvgInSteps(scene, options));
-}
-
-export function* sceneToSvgInSteps(scene: Scene, options: SvgOptions): Steps<string> {
   const writer = writerFor(options.colours);
-  const screen = options.colours === 'screen';
-  const size = screen ? '' : ` width="${number(scene.width)}mm" height="${number(scene.height)}mm"`;
   const parts = [
-    `<svg xmlns="http://www.w3.org/2000/svg"${size} viewBox="0 0 ${number(scene.width)} ${number(scene.height)}"`,
-    ` role="${screen ? 'group' : 'img'}" aria-label="${attribute(scene.title)}"`,
-    ' fill="none" stroke-linejoin="round">',
+    openingTag(scene, options.colours),
     `\n<title>${escapeXml(scene.title)}</title>`,
     `\n<desc>${escapeXml(scene.description)}</desc>`,
     ...(options.fonts?.length ? [`\n<style>${options.fonts.map(fontFace).join('')}</style>`] : []),
-    `\n<rect width="${number(scene.width)}" height="${number(scene.height)}"${writer.fill('paper')}/>`,
+    `\n${ground(scene, writer)}`,
   ];
-  for (const node of scene.nodes) yield* writeInSteps(node, writer, parts);
+  for (const node of scene.nodes) writeNode(node, writer, parts);
   parts.push('\n</svg>\n');
   return parts.join('');
 }
+
+/** An element with what is in it, as `language/protocol/picture.ts` has it. */
+export interface SvgGroup {
+  readonly open: string;
+  readonly pieces: readonly (string | SvgGroup)[];
+}
+
+/**
+ * The same for a screen, as a tree of its elements and without a title, which a screen would show over every shape. A group that is
+ * the same object as in a scene before gives the same object. In steps: one for each group within a group, a wall, a string, a label.
+ */
+export function* sceneToPictureInSteps(scene: Scene): Steps<SvgGroup> {
+  const pieces: (string | SvgGroup)[] = [`<desc>${escapeXml(scene.description)}</desc>`, ground(scene, onScreen)];
+  for (const node of scene.nodes) {
+    if (node.kind !== 'group' || node.nodes.length === 0) {
+      addPiece(node, pieces);
+      continue;
+    }
+    const inside: (string | SvgGroup)[] = [];
+    for (const child of node.nodes) {
+      addPiece(child, inside);
+      yield;
+    }
+    pieces.push({ open: groupTag(node, onScreen), pieces: inside });
+  }
+  return { open: openingTag(scene, 'screen'), pieces };
+}
+
+const pictures = new WeakMap<Group, SvgGroup>();
+
+function pictureOf(group: Group): SvgGroup {
+  const known = pictures.get(group);
+  if (known) return known;
+  const pieces: (string | SvgGroup)[] = [];
+  for (const node of group.nodes) addPiece(node, pieces);
+  const picture = { open: groupTag(group, onScreen), pieces };
+  pictures.set(group, picture);
+  return picture;
+}
+
+function addPiece(node: SceneNode, pieces: (string | SvgGroup)[]): void {
+  if (node.kind === 'group') {
+    if (node.nodes.length > 0) pieces.push(pictureOf(node));
+    return;
+  }
+  const text = shapeText(node, onScreen);
+  if (text !== '') pieces.push(text);
+}
+
+function openingTag({ width, height, title }: Scene, colours: SvgOptions['colours']): string {
+  const screen = colours === 'screen';
+  const size = screen ? '' : ` width="${number(width)}mm" height="${number(height)}mm"`;
+  return (
+    `<svg xmlns="http://www.w3.org/2000/svg"${size} viewBox="0 0 ${number(width)} ${number(height)}"` +
+    ` role="${screen ? 'group' : 'img'}" aria-label="${attribute(title)}" fill="none" stroke-linejoin="round">`
+  );
+}
+
+const ground = ({ width, height }: Scene, writer: Writer): string =>
+  `<rect width="${number(width)}" height="${number(height)}"${writer.fill('paper')}/>`;
+
+const groupTag = (group: Group, writer: Writer): string => `<g${groupAttributes(group, writer.colours === 'screen')}>`;
 
 const fontFamilies: Readonly<Record<TextFace, string>> = { regular: 'Routed Gothic', narrow: 'Routed Gothic Narrow' };
 const fallbackFamilies = "'Liberation Sans Narrow','Arial Narrow',sans-serif";
@@ -76,7 +130,7 @@ function writerFor(colours: SvgOptions['colours']): Writer {
       const opacity = fillOpacity[token];
       return ` fill="${colour(token)}"${opacity === undefined ? '' : ` fill-opacity="${opacity}"`}`;
     },
-    stroke: ({ colour: token, pen, line, ends }) => {
+    stroke: keptByName(strokeName, ({ colour: token, pen, line, ends }) => {
       const width = pens[pen] * penScale;
       const dashes = line
         ? ` stroke-dasharray="${lineTypes[line].map((part) => number(part * penScale)).join(' ')}"`
@@ -86,20 +140,26 @@ function writerFor(colours: SvgOptions['colours']): Writer {
       const fixed = screen && !ofPaperSize(pen) ? ' vector-effect="non-scaling-stroke"' : '';
       const shown = ofPaperSize(pen) ? pens[pen] : screen ? Math.max(width, LEAST_PIXELS_OF_PEN) : width;
       return ` stroke="${colour(token)}" stroke-width="${number(shown)}"${dashes}${cap}${fixed}`;
-    },
+    }),
   };
 }
 
-/** A step for each group within a group: a wall, a string, a label. */
-function* writeInSteps(node: SceneNode, writer: Writer, parts: string[]): Steps<void> {
-  if (node.kind !== 'group' || node.nodes.length === 0) return writeNode(node, writer, parts);
-  parts.push(`\n<g${groupAttributes(node, writer.colours === 'screen')}>`);
-  for (const child of node.nodes) {
-    writeNode(child, writer, parts);
-    yield;
-  }
-  parts.push('</g>');
+const strokeName = ({ colour, pen, line, ends }: Stroke): string => `${colour} ${pen} ${line} ${ends}`;
+
+/** A few dozen strokes draw everything: to write each anew takes a fourth of the time. */
+function keptByName<Given>(nameOf: (given: Given) => string, work: (given: Given) => string): (given: Given) => string {
+  const kept = new Map<string, string>();
+  return (given) => {
+    const name = nameOf(given);
+    const known = kept.get(name);
+    if (known !== undefined) return known;
+    const made = work(given);
+    kept.set(name, made);
+    return made;
+  };
 }
+
+const onScreen = writerFor('screen');
 
 function writeNode(node: SceneNode, writer: Writer, parts: string[]): void {
   if (node.kind !== 'group') {
@@ -107,7 +167,7 @@ function writeNode(node: SceneNode, writer: Writer, parts: string[]): void {
     return;
   }
   if (node.nodes.length === 0) return;
-  parts.push(`\n<g${groupAttributes(node, writer.colours === 'screen')}>`);
+  parts.push(`\n${groupTag(node, writer)}`);
   for (const child of node.nodes) writeNode(child, writer, parts);
   parts.push('</g>');
 }
@@ -196,9 +256,16 @@ const HEAVY_STROKE: Readonly<Record<TextFace, number>> = { regular: 0.075, narro
 
 /** Micrometres are finer than any printer; no trailing noughts, no minus before nothing. */
 function number(value: number): string {
-  const rounded = Math.round(value * 1000) / 1000;
-  return String(rounded === 0 ? 0 : rounded);
+  const micrometres = Math.round(value * 1000);
+  if (!(Math.abs(micrometres) <= MOST_BY_TABLE)) return String(micrometres / 1000);
+  // A drawing is mostly numbers, and whole ones are written several times faster: half the time of a drawing.
+  const whole = Math.trunc(micrometres / 1000);
+  const rest = micrometres - whole * 1000;
+  return rest < 0 && whole === 0 ? `-0${fractions[-rest]}` : `${whole === 0 ? 0 : whole}${fractions[Math.abs(rest)]}`;
 }
+const MOST_BY_TABLE = 1e9;
+/** `''`, `.001` … `.999`. */
+const fractions = Array.from({ length: 1000 }, (_, rest) => String(rest / 1000).slice(1));
 
 const pair = ([x, y]: readonly [number, number]): string => `${number(x)} ${number(y)}`;
 

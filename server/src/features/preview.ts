@@ -2,12 +2,15 @@ import type { Analysis } from '../../../language/analysis.ts';
 import type { FileId } from '../../../language/domain/model/source.ts';
 import type { Steps } from '../../../language/domain/steps.ts';
 import type { PaneUnits } from '../../../language/protocol/pane-choices.ts';
+import { changeBetween } from '../../../language/protocol/picture.ts';
 import {
+  type DrawingPart,
   type PartName,
   type PreviewParts,
   type PreviewUpdate,
   partNames,
   previewProtocol,
+  type SentParts,
 } from '../../../language/protocol/preview.ts';
 import {
   type CursorPlace,
@@ -24,12 +27,13 @@ import type { Feature, ServerContext } from '../context.ts';
 import { cursorOf } from '../cursor.ts';
 import { subjectInSight } from '../elevation-subject.ts';
 import { inUnits } from '../in-units.ts';
-import type { Drawings, Plan } from '../preview-parts.ts';
+import type { Drawings, Plan, PlanMemory } from '../preview-parts.ts';
 import { revisionOf } from '../revision.ts';
-import { createScheduler, type Scheduler, timeForOnePart } from '../scheduler.ts';
+import { createScheduler, type Scheduler, timeFor, timeForOnePart } from '../scheduler.ts';
 import { findThing } from '../things.ts';
 
-interface Sent {
+/** As the pane has it. A drawing needs no text: what changed in it is found by its pieces. */
+interface SentBefore {
   readonly part: PreviewParts[PartName];
   readonly text: string;
 }
@@ -39,7 +43,7 @@ interface OpenPreview {
   cursor: CursorPlace | undefined;
   sequence: number;
   /** Each part as it was sent last, to send only what changed. Empty: everything is due. */
-  readonly sent: Map<PartName, Sent>;
+  readonly sent: Map<PartName, SentBefore>;
   /** Of the labels, where a person chose others than the text is written in. */
   units: PaneUnits | undefined;
   /** The wall or girder in the elevation: it stays when the cursor leaves them all. */
@@ -52,7 +56,14 @@ interface OpenPreview {
   /** What is left of the plan that was drawn last; dropped when the text changed meanwhile. */
   planning: { readonly of: Analysis; readonly steps: Steps<Plan> } | undefined;
   readonly planner: Scheduler;
+  /** As it was drawn last, also in other units. */
+  plan: Plan | undefined;
+  /** Made with the first drawing. */
+  planMemory: PlanMemory | undefined;
 }
+
+/** In milliseconds, of the plan of a house that was not drawn before. What takes longer comes after the wall in sight. */
+const LONGEST_FIRST_PLAN = 150;
 
 /** Feeds the panes: after each analysis and each move of the cursor, what changed and nothing else. */
 export const preview: Feature = {
@@ -64,15 +75,23 @@ export const preview: Feature = {
 
     function send(preview: OpenPreview): void {
       if (!drawing || previews.get(preview.uri) !== preview) return;
-      const { previewParts, isPlanDue, planInSteps } = drawing;
+      const { previewParts, isPlanDue, planInSteps, planToCome, createPlanMemory } = drawing;
+      preview.planMemory ??= createPlanMemory();
+      const { planMemory } = preview;
+      const firstPlan = (analysis: Analysis): Plan => {
+        const steps = planInSteps(analysis, planMemory);
+        preview.planning = { of: analysis, steps };
+        return partOf(steps, timeFor(LONGEST_FIRST_PLAN)) ?? preview.plan ?? planToCome;
+      };
       const update = context.guarded('drawing the preview', undefined, () =>
-        nextUpdate(context, preview, previewParts),
+        nextUpdate(context, preview, firstPlan, previewParts),
       );
       if (update) void context.connection.sendNotification(previewUpdate, update);
       const { lastGood, planning } = preview;
+      preview.plan = lastGood?.plan;
       if (!lastGood || !isPlanDue(lastGood)) preview.planning = undefined;
       else if (planning?.of !== lastGood.analysis)
-        preview.planning = { of: lastGood.analysis, steps: planInSteps(lastGood.analysis) };
+        preview.planning = { of: lastGood.analysis, steps: planInSteps(lastGood.analysis, planMemory) };
       if (preview.planning) preview.planner.request();
     }
 
@@ -97,7 +116,7 @@ export const preview: Feature = {
     context.connection.onNotification(openPreview, async ({ uri, cursor, units, look }: PreviewParams) => {
       const preview: OpenPreview = previews.get(uri) ?? {
         ...{ uri, cursor, units, sequence: 0, sent: new Map(), subject: look, looked: undefined, lastGood: undefined },
-        planning: undefined,
+        ...{ planning: undefined, plan: undefined, planMemory: undefined },
         scheduler: createScheduler(() => send(preview)),
         planner: createScheduler(
           () => goOnWithPlan(preview),
@@ -149,6 +168,7 @@ function partOf<Result>(steps: Steps<Result>, hasTime: () => boolean): Result | 
 function nextUpdate(
   context: ServerContext,
   preview: OpenPreview,
+  firstPlan: (analysis: Analysis) => Plan,
   previewParts: typeof import('../preview-parts.ts').previewParts,
 ): PreviewUpdate | undefined {
   const asWritten = context.analyses.of(preview.uri);
@@ -159,22 +179,14 @@ function nextUpdate(
   const subject = subjectInSight(looked === undefined ? cursor : undefined, analysis.layout, looked ?? preview.subject);
   preview.subject = subject?.id;
   const { uri, cursor: place, lastGood } = preview;
-  const request = { uri, place, cursor, subject, lastGood, revision: revisionOf(asWritten) };
+  const request = { uri, place, cursor, subject, lastGood, firstPlan, revision: revisionOf(asWritten) };
   const { parts, drawings } = previewParts(context, analysis, request);
   preview.lastGood = drawings;
 
   const kind = preview.sent.size === 0 ? 'full' : 'patch';
-  const changed = partNames.filter((name) => {
-    const part = parts[name];
-    const before = preview.sent.get(name);
-    // A drawing that is kept is the same object, and not written out to be looked at.
-    if (before?.part === part) return false;
-    const text = JSON.stringify(part);
-    preview.sent.set(name, { part, text });
-    return before?.text !== text;
-  });
+  const sent = Object.assign({}, ...partNames.map((name) => toSend(preview, name, parts))) as SentParts;
   const version = context.documents.get(preview.uri)?.version ?? -1;
-  if (changed.length === 0) return undefined;
+  if (Object.keys(sent).length === 0) return undefined;
   const base = preview.sequence;
   preview.sequence += 1;
   return {
@@ -184,13 +196,36 @@ function nextUpdate(
     sequence: preview.sequence,
     kind,
     base,
-    parts: pick(parts, changed),
+    parts: sent,
   };
 }
 
-function pick(parts: PreviewParts, names: readonly PartName[]): Partial<PreviewParts> {
-  return Object.fromEntries(names.map((name) => [name, parts[name]]));
+/** A part, if it is another than the pane has; of a drawing, what changed in it. */
+function toSend({ sent }: OpenPreview, name: PartName, parts: PreviewParts): SentParts {
+  const part = parts[name];
+  const before = sent.get(name);
+  // A drawing that is kept is the same object.
+  if (before?.part === part) return {};
+  if (name !== 'plan' && name !== 'elevation') {
+    const text = JSON.stringify(part);
+    sent.set(name, { part, text });
+    return before?.text === text ? {} : { [name]: part };
+  }
+  const { picture, ...rest } = parts[name];
+  const text = JSON.stringify(rest);
+  sent.set(name, { part, text });
+  const pictureBefore = before ? (before.part as DrawingPart).picture : null;
+  if (!before || !pictureBefore || !picture || isOfAnother(before.part, part)) {
+    const isSame = before?.text === text && pictureBefore === picture;
+    return isSame ? {} : { [name]: part };
+  }
+  const change = changeBetween(pictureBefore, picture);
+  return !change && before.text === text ? {} : { [name]: { ...rest, changes: change ? [change] : [] } };
 }
+
+/** Little of one wall is in the elevation of another. */
+const isOfAnother = (before: PreviewParts[PartName], now: PreviewParts[PartName]): boolean =>
+  'axis' in before && 'axis' in now && before.wall !== now.wall;
 
 function placeOf(context: ServerContext, uri: string, id: string): Place | null {
   const analysis = context.analyses.of(uri);

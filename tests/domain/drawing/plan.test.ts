@@ -1,10 +1,17 @@
 import { describe, expect, it } from 'vitest';
+import { basisOf } from '../../../language/domain/documents/basis.ts';
 import { textBox } from '../../../language/domain/drawing/lettering.ts';
 import { cornerNames, facing, planAxis } from '../../../language/domain/drawing/plan-axis.ts';
 import type { Group, Scene } from '../../../language/domain/drawing/scene.ts';
 import { walkScene } from '../../../language/domain/drawing/scene.ts';
 import { boundsOf } from '../../../language/domain/drawing/scene-bounds.ts';
+import type { SheetSizeName } from '../../../language/domain/drawing/sheet/sheet-sizes.ts';
+import { sheetsOf } from '../../../language/domain/drawing/sheet/sheets-of.ts';
 import { sceneToSvg } from '../../../language/domain/drawing/svg.ts';
+import { checkLayout } from '../../../language/domain/rules/check-layout.ts';
+import type { HouseOptions } from '../../support/houses/facts.ts';
+import { houseOf } from '../../support/houses/house.ts';
+import { readLayout } from '../../support/read-layout.ts';
 import {
   collisions,
   crossedTexts,
@@ -344,5 +351,32 @@ ${names.map((name) => `work on ${name}\n  anchor ${name}-1 bolt-half at 0'-10"\n
     const drawn = planOf(layout);
     expect(groupsOf(drawn, (group) => group.symbol === 'stem-wall').length).toBeGreaterThan(names.length);
     expect(collisions(drawn)).toEqual([]);
+  });
+});
+
+describe('the printed plan of a small house on small paper', () => {
+  const printed = (seed: number, options: HouseOptions, size: SheetSizeName): readonly Scene[] => {
+    const { layout } = readLayout(houseOf(seed, options).text);
+    const checked = checkLayout(layout);
+    return sheetsOf({ layout, checked, basis: basisOf(layout, checked), size })
+      .filter(({ of }) => of === 'plan')
+      .map((sheet) => sheet.scene);
+  };
+
+  it.each([
+    // The house is hardly wider than the words of a zone without holes: they take shorter lines.
+    [11, { design: true, untidy: false }, 'A3'],
+    // A bar of a step reaches into the house, where these words would stand.
+    [89, { design: false, untidy: false }, 'A3'],
+    // The house is full: what must be said of gas is said outside it.
+    [158, { design: true, untidy: false }, '17x11'],
+  ] as const)('house %i has no word on another nor under a heavy line', (seed, options, size) => {
+    const plans = printed(seed, options, size);
+    expect(plans.length).toBeGreaterThan(0);
+    for (const plan of plans) {
+      expect(collisions(plan)).toEqual([]);
+      expect(crossedTexts(plan)).toEqual([]);
+    }
+    expect(plans.map(wordsOf).join(' ')).toMatch(/NO HOLES/);
   });
 });

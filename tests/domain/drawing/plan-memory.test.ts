@@ -1,0 +1,167 @@
+import fc from 'fast-check';
+import { describe, expect, it } from 'vitest';
+import { createAnalyser } from '../../../language/analysis.ts';
+import { occupied } from '../../../language/domain/drawing/free-room.ts';
+import { createPlacing, type KnownPlacing, type Placing } from '../../../language/domain/drawing/placing.ts';
+import { planOfPane } from '../../../language/domain/drawing/plan.ts';
+import { createPlanMemory } from '../../../language/domain/drawing/plan-memory.ts';
+import type { Box, Scene } from '../../../language/domain/drawing/scene.ts';
+import { sceneToPictureInSteps, sceneToSvg } from '../../../language/domain/drawing/svg.ts';
+import { finish } from '../../../language/domain/steps.ts';
+import { changeBetween, type PieceGroup, svgOf, withChange } from '../../../language/protocol/picture.ts';
+import { houseOf } from '../../support/houses/house.ts';
+import { MAIN, memoryHost } from '../../support/memory-host.ts';
+
+const isLong = process.env.SILLWRIGHT_LONG !== undefined;
+
+const edit = fc.record({
+  kind: fc.constantFrom('digit', 'delete-line', 'double-line', 'back'),
+  at: fc.nat(),
+  digit: fc.constantFrom('1', '5', '9'),
+  /** Left off after so many steps, as where the next key comes meanwhile. */
+  steps: fc.option(fc.nat({ max: 80 })),
+});
+
+function edited(text: string, first: string, { kind, at, digit }: { kind: string; at: number; digit: string }): string {
+  const lines = text.split('\n');
+  const line = at % lines.length;
+  switch (kind) {
+    case 'digit': {
+      const place = at % text.length;
+      const found = text.slice(place).search(/\d/);
+      return found < 0 ? text : text.slice(0, place + found) + digit + text.slice(place + found + 1);
+    }
+    case 'delete-line':
+      return lines.toSpliced(line, 1).join('\n');
+    case 'double-line':
+      return lines.toSpliced(line, 0, lines[line] ?? '').join('\n');
+    default:
+      return first;
+  }
+}
+
+describe('a plan that keeps what an edit did not touch', () => {
+  it('is the plan that is drawn afresh, and so is what its changes make of the picture before', () => {
+    fc.assert(
+      fc.property(fc.nat(10_000), fc.array(edit, { minLength: 5, maxLength: 5 }), (seed, edits) => {
+        const first = houseOf(seed, { design: true }).text;
+        const files = new Map([[MAIN, first]]);
+        const analyser = createAnalyser(memoryHost(files));
+        const memory = createPlanMemory();
+        let shown: PieceGroup | undefined;
+        for (const each of [undefined, ...edits]) {
+          if (each) files.set(MAIN, edited(files.get(MAIN) ?? '', first, each));
+          const { layout, checked, basis } = analyser.analyse(MAIN);
+          const steps = planOfPane({ layout, checked, basis }, memory);
+          if (each && each.steps !== null) {
+            for (let count = 0; count < each.steps; count += 1) steps.next();
+            continue;
+          }
+          const scene = finish(steps);
+          const fresh = sceneToSvg(finish(planOfPane({ layout, checked, basis })), { colours: 'screen' });
+          expect(sceneToSvg(scene, { colours: 'screen' }) === fresh, 'the same bytes').toBe(true);
+          const picture = finish(sceneToPictureInSteps(scene));
+          const change = shown && changeBetween(shown, picture);
+          shown = shown && change ? withChange(shown, change) : picture;
+          expect(shown && svgOf(shown) === fresh.replace(/\n<title>[^<]*<\/title>/, ''), 'what is sent').toBe(true);
+        }
+      }),
+      { numRuns: isLong ? 400 : 6 },
+    );
+  });
+
+  it('draws again only the wall that was edited and those that meet it', () => {
+    const text = houseOf(7, { design: true }).text;
+    const anchor = /^(\s+anchor\s+\S+\s+\S+\s+at\s+)(\d)/m.exec(text);
+    if (!anchor) throw new Error('the house has an anchor');
+    const files = new Map([[MAIN, text]]);
+    const analyser = createAnalyser(memoryHost(files));
+    const memory = createPlanMemory();
+    const draw = () => {
+      const { layout, checked, basis } = analyser.analyse(MAIN);
+      return finish(planOfPane({ layout, checked, basis }, memory));
+    };
+    const before = wallsIn(draw());
+    files.set(MAIN, text.replace(anchor[0], `${anchor[1]}1${anchor[2]}`));
+    const now = wallsIn(draw());
+    expect(now.size).toBeGreaterThan(3);
+    const drawn = [...now].filter(([thing, node]) => before.get(thing) !== node).map(([thing]) => thing);
+    // Its corners are those of its neighbours too.
+    expect(drawn).toEqual(['wall:A', 'wall:B', [...now.keys()].at(-1)]);
+  });
+});
+
+function wallsIn(scene: Scene): ReadonlyMap<string, unknown> {
+  const [house] = scene.nodes.filter((node) => node.kind === 'group' && node.role === 'wall');
+  const inside = house?.kind === 'group' ? house.nodes : [];
+  return new Map(
+    inside.flatMap((node) =>
+      node.kind === 'group' && node.role === 'wall' && node.thing !== undefined ? [[node.thing, node] as const] : [],
+    ),
+  );
+}
+
+describe('turns of placing', () => {
+  const turn = fc.record({
+    name: fc.constantFrom('a', 'b', 'c', 'd', 'e', 'f', 'g', 'h'),
+    x: fc.constantFrom(0, 6, 13, 25, 60, 140),
+    y: fc.constantFrom(0, 7, 30),
+    width: fc.constantFrom(4, 9),
+  });
+  type Wanted = typeof turn extends fc.Arbitrary<infer Value> ? Value : never;
+
+  /** To the right until there is room. */
+  function find(wanted: Wanted, isFree: (box: Box) => boolean, take: (box: Box) => void): Box {
+    let box: Box = { x: wanted.x, y: wanted.y, width: wanted.width, height: 5 };
+    while (!isFree(box)) box = { ...box, x: box.x + 3 };
+    take(box);
+    return box;
+  }
+
+  function place(
+    list: readonly Wanted[],
+    before: KnownPlacing | undefined,
+  ): { placing: Placing; found: Box[]; searched: number } {
+    const placing = createPlacing(before);
+    const room = placing.occupied();
+    let searched = 0;
+    const found = list.map((wanted) =>
+      placing.turn(wanted.name, [wanted.x, wanted.y, wanted.width], () => {
+        searched += 1;
+        return find(wanted, room.isFree, room.take);
+      }),
+    );
+    placing.end();
+    return { placing, found, searched };
+  }
+
+  it('end as without any memory, whatever was placed before', () => {
+    const lists = fc.array(fc.array(turn, { maxLength: 12 }), { minLength: 2, maxLength: 5 });
+    fc.assert(
+      fc.property(lists, (all) => {
+        let known: KnownPlacing | undefined;
+        for (const list of all) {
+          const { placing, found } = place(list, known);
+          known = placing.known;
+          const room = occupied();
+          expect(found).toEqual(list.map((wanted) => find(wanted, room.isFree, room.take)));
+        }
+      }),
+      { numRuns: isLong ? 20_000 : 300 },
+    );
+  });
+
+  it('are not searched again where nothing near them changed', () => {
+    const far: readonly Wanted[] = [
+      { name: 'a', x: 0, y: 0, width: 9 },
+      { name: 'b', x: 0, y: 0, width: 9 },
+      { name: 'c', x: 140, y: 0, width: 9 },
+      { name: 'd', x: 140, y: 0, width: 9 },
+    ];
+    const { placing, searched } = place(far, undefined);
+    expect(searched).toBe(4);
+    expect(place(far, placing.known).searched).toBe(0);
+    expect(place(far.with(0, { name: 'a', x: 0, y: 0, width: 4 }), placing.known).searched).toBe(2);
+    expect(place(far.slice(1), placing.known).searched).toBe(1);
+  });
+});
