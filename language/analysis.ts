@@ -4,7 +4,7 @@ import { withEdits } from './domain/fixes/apply-in-memory.ts';
 import type { ThingEdit } from './domain/fixes/edit.ts';
 import { showsInTextOnly } from './domain/fixes/edit.ts';
 import type { Layout } from './domain/model/layout.ts';
-import type { FileId, FileSpan, SourceSpan } from './domain/model/source.ts';
+import type { Block, FileId, FileSpan, SourceSpan } from './domain/model/source.ts';
 import type { CheckMemory } from './domain/rules/check-layout.ts';
 import { checkLayoutInSteps, createCheckMemory } from './domain/rules/check-layout.ts';
 import type { Checked } from './domain/rules/checked.ts';
@@ -18,6 +18,7 @@ import type { Problem } from './syntax/problem.ts';
 import { ruleOfProblem } from './syntax/problem.ts';
 import type { FileHost, Project } from './syntax/project.ts';
 import { createProjectReader } from './syntax/project.ts';
+import { readSheet } from './syntax/sheet.ts';
 import type { TextChange } from './syntax/text-change.ts';
 import { applyChanges, writeThingEdits } from './syntax/write-edit.ts';
 
@@ -38,6 +39,14 @@ export interface Analysis {
   textOf(file: FileId): string | undefined;
   /** Of this file and of each file that it uses. */
   readonly files: readonly FileId[];
+  /** The blocks of one of them; most are the same objects after an edit. */
+  blocksOf(file: FileId): BlocksInPlace | undefined;
+}
+
+export interface BlocksInPlace {
+  readonly blocks: readonly Block[];
+  /** The line that each of them begins on, counted from 0, at its left edge; and the last line. */
+  readonly lines: readonly number[];
 }
 
 export interface AnalysisOptions {
@@ -82,18 +91,24 @@ export function createAnalyser(host: FileHost): Analyser {
       findings: project.problems.map(findingOf).concat(rules.findings),
       notChecked: rules.notChecked,
     };
+    let basis: Basis | undefined;
     return {
       file,
       text: project.main.text,
       layout,
       checked,
       findings: checked.findings,
-      basis: basisOf(layout, checked),
+      // Worked out for whom asks: what is found goes out before.
+      get basis() {
+        basis ??= basisOf(layout, checked);
+        return basis;
+      },
       rulesNamed: project.rulesNamed,
       ruleSetNames: project.ruleSetNames,
       locate: project.locate,
       textOf: (each) => project.sheets.get(each)?.text,
       files: [...project.sheets.keys()],
+      blocksOf: (each) => project.sheets.get(each),
     };
   }
 
@@ -151,6 +166,28 @@ function createTrial(
     const trial = reader.read(file);
     return trial.problems.length > project.problems.length ? undefined : trial.layout;
   };
+}
+
+/** The rule sets of a file, whatever else is in it. */
+export interface RuleSetsOfFile {
+  readonly ruleSets: readonly { readonly name: string; readonly title: string | undefined }[];
+  /** The text with blanks for all else: a file that may be used for them alone, each at its place. */
+  readonly text: string;
+}
+
+export function ruleSetsIn(file: FileId, text: string): RuleSetsOfFile {
+  const sheet = readSheet(file, text);
+  const blank = (part: string): string => part.replace(/[^\r\n]/g, ' ');
+  let kept = '';
+  const ruleSets: RuleSetsOfFile['ruleSets'][number][] = [];
+  for (const [index, block] of sheet.blocks.entries()) {
+    const start = sheet.starts[index];
+    if (block.draft.kind !== 'ruleset' || start === undefined) continue;
+    const { name, title } = block.draft.ruleSet;
+    ruleSets.push({ name, title });
+    kept += blank(text.slice(kept.length, start)) + block.text;
+  }
+  return { ruleSets, text: kept };
 }
 
 export type WrittenEdits =

@@ -43,17 +43,18 @@ export interface CutAgain {
  */
 export function cutAgain(
   text: string,
-  old: { readonly text: string; readonly blocks: readonly { readonly text: string }[] },
+  old: {
+    readonly text: string;
+    readonly blocks: readonly { readonly text: string }[];
+    /** Where each of them begins, and the last ends. */
+    readonly starts: readonly number[];
+  },
 ): CutAgain {
-  const { blocks } = old;
+  const { blocks, starts } = old;
   const lengthOf = (index: number): number => blocks[index]?.text.length ?? 0;
   const sameBefore = sameAtStart(old.text, text);
-  let before = 0;
-  let start = 0;
-  while (before < blocks.length && start + lengthOf(before) <= sameBefore) {
-    start += lengthOf(before);
-    before += 1;
-  }
+  let before = lastUpTo(starts, sameBefore);
+  let start = starts[before] ?? 0;
   const stepBack = (): void => {
     if (before === 0) return;
     before -= 1;
@@ -64,14 +65,10 @@ export function cutAgain(
   if (!/[\r\n]$/.test(blocks[before]?.text ?? '')) stepBack();
 
   const sameAfter = Math.min(sameAtEnd(old.text, text), text.length - start);
-  let after = 0;
-  let end = text.length;
-  while (after < blocks.length - before) {
-    const length = lengthOf(blocks.length - 1 - after);
-    if (text.length - end + length > sameAfter) break;
-    end -= length;
-    after += 1;
-  }
+  // Behind the edit every block has moved by as much as the text has grown.
+  const grown = text.length - old.text.length;
+  let after = blocks.length - Math.max(before, firstFrom(starts, old.text.length - sameAfter));
+  let end = (starts[blocks.length - after] ?? 0) + grown;
   const takeIn = (): void => {
     end += lengthOf(blocks.length - after);
     after -= 1;
@@ -109,6 +106,23 @@ function sameAtEnd(a: string, b: string): number {
 
 /** A power of two, so that it can be halved down to one character. */
 const longestStep = 8192;
+
+/** Of rising places, the last that is not past a place. */
+function lastUpTo(places: readonly number[], most: number): number {
+  let low = 0;
+  let high = places.length - 1;
+  while (low < high) {
+    const middle = (low + high + 1) >> 1;
+    if ((places[middle] ?? 0) <= most) low = middle;
+    else high = middle - 1;
+  }
+  return low;
+}
+
+/** The first that is not before it. */
+function firstFrom(places: readonly number[], least: number): number {
+  return lastUpTo(places, least - 1) + (least > 0 ? 1 : 0);
+}
 
 function cut(text: string): { readonly blocks: readonly CutBlock[]; readonly endsInComment: boolean } {
   const blocks: CutBlock[] = [];
@@ -170,6 +184,14 @@ export function* linesOf(text: string): Generator<{ readonly start: number; read
     yield { start, end };
     start = end;
   }
+}
+
+/** How many lines end in a text. */
+export function countLineBreaks(text: string): number {
+  let count = 0;
+  lineBreak.lastIndex = 0;
+  while (lineBreak.test(text)) count += 1;
+  return count;
 }
 
 const lineBreak = /\r\n|\n|\r/g;

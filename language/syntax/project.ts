@@ -1,11 +1,13 @@
+import { joined } from '../domain/list-in-runs.ts';
 import type { FileId, FileSpan, SourceMap, SourceSpan } from '../domain/model/source.ts';
+import { placeInList } from '../domain/place-in-list.ts';
 import type { Steps } from '../domain/steps.ts';
 import { finish } from '../domain/steps.ts';
 import { libraryTexts } from '../generated/library.ts';
 import type { Keeper } from './assemble/keeper.ts';
 import { createKeeper } from './assemble/keeper.ts';
-import type { AssembledLayout } from './assemble/layout.ts';
-import { assembleLayoutInSteps } from './assemble/layout.ts';
+import type { AssembledLayout, RunOfBlocks } from './assemble/layout.ts';
+import { assembleLayoutInSteps, sortedOut } from './assemble/layout.ts';
 import type { Problem } from './problem.ts';
 import type { BegunBlocks, Sheet, SheetBlock } from './sheet.ts';
 import { readSheetInSteps } from './sheet.ts';
@@ -83,14 +85,13 @@ function* readProject(
   const problems: Problem[] = [];
   const inUse = new Map<FileId, Sheet>();
   const open = new Set<FileId>();
-  const inOrder: (readonly SheetBlock[])[] = [];
+  const inOrder: (readonly RunOfBlocks[])[] = [];
 
   function* visit(sheet: Sheet): Steps<void> {
     inUse.set(sheet.file, sheet);
     open.add(sheet.file);
-    for (const block of sheet.blocks) {
-      if (block.draft.kind !== 'use') continue;
-      const { path, pathSource } = block.draft;
+    const runs = keeper.keepRuns(`blocks of ${sheet.file}`, sheet.blocks, sortedOut);
+    for (const { path, pathSource } of joined(runs.map((run) => run.drafts.use))) {
       const say = (code: Problem['code'], message: string): void => {
         problems.push({ code, severity: 'error', message, span: pathSource, related: [], replacements: [] });
       };
@@ -116,24 +117,24 @@ function* readProject(
       yield* visit(yield* sheetInSteps(target.file, answer.text));
     }
     open.delete(sheet.file);
-    inOrder.push(sheet.blocks);
+    inOrder.push(runs);
   }
 
   const answer = host.read(file);
   const main = yield* sheetInSteps(file, 'text' in answer ? answer.text : '');
   yield* visit(main);
 
-  const [alone, ...more] = inOrder;
-  const ordered = alone && more.length === 0 ? alone : inOrder.flat();
-
+  const blocks = joined(inOrder);
   const locate = (span: SourceSpan): FileSpan | undefined => {
-    const place = inUse.get(span.block.file)?.places.get(span.block);
-    if (place === undefined) return undefined;
-    return { file: span.block.file, start: place + span.start, end: place + span.end };
+    const sheet = inUse.get(span.block.file);
+    const place = sheet && placeInList(sheet.blocks, span.block);
+    const start = place === undefined ? undefined : sheet?.starts[place];
+    if (start === undefined) return undefined;
+    return { file: span.block.file, start: start + span.start, end: start + span.end };
   };
   const sourceMap: SourceMap = { locate };
   const { problems: assemblyProblems, ...assembled } = yield* assembleLayoutInSteps(
-    { blocks: ordered, builtIn: yield* builtInBlocks(), sourceMap },
+    { blocks, builtIn: yield* builtInBlocks(), sourceMap },
     keeper,
   );
   return {
@@ -141,14 +142,8 @@ function* readProject(
     sheets: inUse,
     locate,
     ...assembled,
-    problems: problemsOf(ordered).concat(problems, assemblyProblems),
+    problems: joined(blocks.map((run) => run.problems)).concat(problems, assemblyProblems),
   };
-}
-
-function problemsOf(blocks: readonly SheetBlock[]): readonly Problem[] {
-  const problems: Problem[] = [];
-  for (const block of blocks) for (const problem of block.problems) problems.push(problem);
-  return problems;
 }
 
 const builtInSheets = new Map<string, readonly SheetBlock[]>();

@@ -1,9 +1,10 @@
 import type { Leaning, Question } from '../domain/model/layout.ts';
 import type { Block, FileId } from '../domain/model/source.ts';
+import { withoutSpareRoom } from '../domain/spare-room.ts';
 import type { Steps } from '../domain/steps.ts';
 import { finish } from '../domain/steps.ts';
 import type { CutBlock } from './cut.ts';
-import { cutAgain, cutBlocks } from './cut.ts';
+import { countLineBreaks, cutAgain, cutBlocks } from './cut.ts';
 import type { BlockDraft } from './drafts.ts';
 import { lowerBlock } from './lower/block.ts';
 import { parseBlock } from './parse.ts';
@@ -24,10 +25,17 @@ export interface Sheet {
   readonly file: FileId;
   readonly text: string;
   readonly blocks: readonly SheetBlock[];
-  /** UTF-16 offset of each block in the text. */
-  readonly places: ReadonlyMap<Block, number>;
-  /** How often each text of a block stands in it. */
-  readonly copies: ReadonlyMap<string, number>;
+  /** UTF-16 offset of each of them in the text, and its end as the last. */
+  readonly starts: readonly number[];
+  /** The line that each of them begins on, counted from 0, at its left edge; and the last line. */
+  readonly lines: readonly number[];
+  readonly copies: Copies;
+}
+
+/** How often each text of a block stands in a file: at some earlier moment, and where edits have changed that since. */
+interface Copies {
+  readonly all: ReadonlyMap<string, number>;
+  readonly since: ReadonlyMap<string, number>;
 }
 
 /** Reads a file; blocks whose text stands in `previous` are taken from there. */
@@ -50,17 +58,19 @@ export function* readSheetInSteps(
   return around ?? (yield* readWhole(file, text, before?.blocks ?? [], begun));
 }
 
-function* readWhole(file: FileId, text: string, before: readonly SheetBlock[], begun: BegunBlocks): Steps<Sheet> {
-  const known = new Map(before.map((block) => [block.key, block]));
+function* readWhole(file: FileId, text: string, old: readonly SheetBlock[], begun: BegunBlocks): Steps<Sheet> {
+  const before = new Map(old.map((block) => [block.key, block]));
   const copies = new Map<string, number>();
   const blocks: SheetBlock[] = [];
   for (const cut of cutBlocks(text)) {
     const copy = (copies.get(cut.text) ?? 0) + 1;
-    copies.set(cut.text, copy);
-    const key = copy === 1 ? cut.text : `${copy}\u0000${cut.text}`;
-    blocks.push(known.get(key) ?? begun.get(key) ?? (yield* readNext({ file, key }, cut, begun)));
+    const keyOf = (text: string): string => (copy === 1 ? text : `${copy}\u0000${text}`);
+    const known = before.get(keyOf(cut.text)) ?? begun.get(keyOf(cut.text));
+    const text = known?.text ?? ownText(cut.text);
+    copies.set(text, copy);
+    blocks.push(known ?? (yield* readNext({ file, key: keyOf(text) }, { ...cut, text }, begun)));
   }
-  return sheetOf(file, text, blocks, copies);
+  return { file, text, blocks, ...placesOf(blocks), copies: { all: copies, since: new Map() } };
 }
 
 function* readNext(place: Block, cut: CutBlock, begun: BegunBlocks): Steps<SheetBlock> {
@@ -75,40 +85,71 @@ function* readAround(previous: Sheet, text: string, begun: BegunBlocks): Steps<S
   const { file, blocks: old } = previous;
   const { before, after, between } = cutAgain(text, previous);
   const touched = old.slice(before, old.length - after);
-  const copies = new Map(previous.copies);
+  const changes = new Map<string, number>();
   for (const block of touched) {
-    if (copies.get(block.text) !== 1) return undefined;
-    copies.delete(block.text);
+    if (copiesOf(previous, block.text) !== 1) return undefined;
+    changes.set(block.text, 0);
   }
   const known = new Map(touched.map((block) => [block.text, block]));
-  const blocks = old.slice(0, before);
+  const made: SheetBlock[] = [];
   for (const cut of between) {
-    if (copies.has(cut.text)) return undefined;
-    // A part of a text keeps the whole text in memory: one that stays from each edit would keep them all.
+    if ((changes.get(cut.text) ?? copiesOf(previous, cut.text)) > 0) return undefined;
     const own = known.get(cut.text)?.text ?? ownText(cut.text);
-    copies.set(own, 1);
+    changes.set(own, 1);
     const block = known.get(own) ?? begun.get(own);
-    blocks.push(block ?? (yield* readNext({ file, key: own }, { ...cut, text: own }, begun)));
+    made.push(block ?? (yield* readNext({ file, key: own }, { ...cut, text: own }, begun)));
   }
-  for (const block of old.slice(old.length - after)) blocks.push(block);
-  return sheetOf(file, text, blocks, copies);
+  const behind = old.length - after;
+  const blocks = old.slice(0, before).concat(made, old.slice(behind));
+  return { file, text, blocks, ...placesAround(previous, before, made, behind), copies: changed(previous, changes) };
 }
 
-const ownText = (part: string): string => ` ${part}`.slice(1);
-
-function sheetOf(
-  file: FileId,
-  text: string,
-  blocks: readonly SheetBlock[],
-  copies: ReadonlyMap<string, number>,
-): Sheet {
-  const places = new Map<Block, number>();
-  let start = 0;
-  for (const block of blocks) {
-    places.set(block, start);
-    start += block.text.length;
+/**
+ * The same text with memory of its own, a byte for each character where that is enough. A part of a text keeps the whole text in
+ * memory: one that stays from each edit would keep them all.
+ */
+function ownText(part: string): string {
+  let own = '';
+  for (let start = 0; start < part.length; start += mostAtOnce) {
+    const codes: number[] = [];
+    for (let at = start; at < Math.min(part.length, start + mostAtOnce); at += 1) codes.push(part.charCodeAt(at));
+    own += String.fromCharCode(...codes);
   }
-  return { file, text, blocks, places, copies };
+  return own;
+}
+const mostAtOnce = 4096;
+
+const copiesOf = ({ copies }: Sheet, text: string): number => copies.since.get(text) ?? copies.all.get(text) ?? 0;
+
+/** After a while what changed is put in with the rest: a file has many blocks, and an edit changes one. */
+function changed({ copies }: Sheet, changes: ReadonlyMap<string, number>): Copies {
+  const since = new Map([...copies.since, ...changes]);
+  if (since.size <= mostSince) return { all: copies.all, since };
+  return { all: new Map([...copies.all, ...since].filter(([, count]) => count > 0)), since: new Map() };
+}
+const mostSince = 32;
+
+type Places = Pick<Sheet, 'starts' | 'lines'>;
+
+function placesOf(blocks: readonly SheetBlock[], start = 0, line = 0): Places {
+  const starts = [start];
+  const lines = [line];
+  for (const [index, { text }] of blocks.entries()) {
+    starts.push((starts[index] ?? 0) + text.length);
+    lines.push((lines[index] ?? 0) + countLineBreaks(text));
+  }
+  return { starts, lines };
+}
+
+/** Blocks before an edit stay where they are, and all behind it move by the same: none of them has to be looked at. */
+function placesAround(old: Sheet, before: number, between: readonly SheetBlock[], behind: number): Places {
+  const inBetween = placesOf(between, old.starts[before], old.lines[before]);
+  const around = (was: readonly number[], now: readonly number[]): readonly number[] => {
+    const moved = (now[now.length - 1] ?? 0) - (was[behind] ?? 0);
+    const after = was.slice(behind + 1);
+    return was.slice(0, before).concat(now, moved === 0 ? after : after.map((place) => place + moved));
+  };
+  return { starts: around(old.starts, inBetween.starts), lines: around(old.lines, inBetween.lines) };
 }
 
 function readBlock(place: Block, cut: CutBlock): SheetBlock {
@@ -123,9 +164,9 @@ function readBlock(place: Block, cut: CutBlock): SheetBlock {
     questions: [],
   };
   const lowered = lowerBlock(block, parseBlock(cut));
-  block.draft = lowered.draft;
+  block.draft = withoutSpareRoom(lowered.draft);
   block.leanings = lowered.leanings;
   block.problems = lowered.problems;
   block.questions = lowered.questions;
-  return block;
+  return withoutSpareRoom(block);
 }

@@ -9,6 +9,7 @@ import {
   StreamMessageReader,
   StreamMessageWriter,
 } from 'vscode-languageserver/node';
+import { placesBefore } from '../../language/domain/list-in-runs.ts';
 
 /**
  * The editor at the other end of standard input and output. All findings of a file are sent after every key, and most are the same
@@ -69,7 +70,7 @@ function partsOf(
   before: Written,
   start: number,
 ): { readonly parts: readonly Uint8Array[]; readonly ends: readonly number[] } {
-  const placeBefore = new Map(before.diagnostics.map((diagnostic, index) => [diagnostic, index]));
+  const stoodBefore = placesBefore(before.diagnostics, diagnostics);
   const parts: Uint8Array[] = [];
   const ends: number[] = [];
   let reached = start;
@@ -84,16 +85,15 @@ function partsOf(
     return reached - bytes.length;
   };
   for (let index = 0; index < diagnostics.length; ) {
-    const diagnostic = diagnostics[index];
-    const from = diagnostic && placeBefore.get(diagnostic);
-    if (from === undefined) {
-      add(Buffer.from(JSON.stringify(diagnostic)));
+    const from = stoodBefore[index] ?? -1;
+    if (from < 0) {
+      add(Buffer.from(JSON.stringify(diagnostics[index])));
       ends.push(reached);
       index += 1;
       continue;
     }
     let to = from;
-    for (; index < diagnostics.length && diagnostics[index] === before.diagnostics[to]; index += 1) to += 1;
+    for (; index < diagnostics.length && stoodBefore[index] === to; index += 1) to += 1;
     const begin = from === 0 ? before.start : (before.ends[from - 1] ?? 0) + comma.length;
     const moved = add(before.bytes.subarray(begin, before.ends[to - 1])) - begin;
     for (let each = from; each < to; each += 1) ends.push((before.ends[each] ?? 0) + moved);

@@ -61,6 +61,7 @@ function asAnalysis(file: FileId, texts: ReadonlyMap<FileId, string>): Analysis 
     locate: (span) => ({ file: span.block.file, start: span.start, end: span.end }),
     textOf: (each) => texts.get(each),
     files: [...texts.keys()],
+    blocksOf: () => undefined,
   };
 }
 

@@ -130,7 +130,11 @@ describe('the texts of the blocks', () => {
           const start = at % (before.length + 1);
           const now = before.slice(0, start) + added.join('') + before.slice(start + length);
           const old = cutBlocks(before);
-          const again = cutAgain(now, { text: before, blocks: old });
+          const again = cutAgain(now, {
+            text: before,
+            blocks: old,
+            starts: [...old.map((block) => block.start), before.length],
+          });
           const moved = now.length - before.length;
           expect([
             ...old.slice(0, again.before),

@@ -1,6 +1,8 @@
 import type { Layout, Wall } from '../model/layout.ts';
 import { degrees } from '../model/layout.ts';
 import type { Profile, Reading } from '../model/reading.ts';
+import { perimeterOf } from '../model/taped-outline.ts';
+import { placeInList } from '../place-in-list.ts';
 import type { Length } from '../units/length.ts';
 import { nanometres } from '../units/length.ts';
 
@@ -16,34 +18,20 @@ export interface Corner {
   readonly turn: Wall['turn'];
 }
 
-const indexes = new WeakMap<readonly Wall[], ReadonlyMap<Wall, Corners>>();
-
-export function cornersOf(layout: Layout, wall: Wall): Corners {
-  let index = indexes.get(layout.walls);
-  if (!index) {
-    index = indexCorners(layout.walls.filter((each) => each.role === 'perimeter'));
-    indexes.set(layout.walls, index);
-  }
-  return index.get(wall) ?? { left: undefined, right: undefined };
-}
-
 /** Two walls or fewer are an outline being written: the last does not meet the first yet. */
-function indexCorners(perimeter: readonly Wall[]): ReadonlyMap<Wall, Corners> {
+export function cornersOf(layout: Layout, wall: Wall): Corners {
+  const perimeter = perimeterOf(layout);
+  const place = wall.role === 'perimeter' ? placeInList(perimeter, wall) : undefined;
+  if (place === undefined) return noCorners;
   const closed = perimeter.length > 2;
-  return new Map(
-    perimeter.map((wall, index) => {
-      const before = perimeter[index - 1] ?? (closed ? perimeter[perimeter.length - 1] : undefined);
-      const after = perimeter[index + 1] ?? (closed ? perimeter[0] : undefined);
-      return [
-        wall,
-        {
-          left: before && { neighbour: before, end: 'right', turn: wall.turn },
-          right: after && { neighbour: after, end: 'left', turn: after.turn },
-        },
-      ] as const;
-    }),
-  );
+  const before = perimeter[place - 1] ?? (closed ? perimeter[perimeter.length - 1] : undefined);
+  const after = perimeter[place + 1] ?? (closed ? perimeter[0] : undefined);
+  return {
+    left: before && { neighbour: before, end: 'right', turn: wall.turn },
+    right: after && { neighbour: after, end: 'left', turn: after.turn },
+  };
 }
+const noCorners: Corners = { left: undefined, right: undefined };
 
 export type CornerDepth =
   | { readonly kind: 'depth'; readonly depth: Length }

@@ -1,8 +1,9 @@
 import type { FoundationStretch, Stretch, Wall } from '../model/layout.ts';
+import { recentOnly } from '../recent-only.ts';
 import type { IntervalIndex } from './interval-index.ts';
 import { intervalIndex } from './interval-index.ts';
 
-const known = new WeakMap<Wall, IntervalIndex<FoundationStretch>>();
+const known = recentOnly<Wall, IntervalIndex<FoundationStretch>>();
 
 /** The stretches of foundation under a board or a part of the wall, in order. */
 export function foundationUnder(wall: Wall, stretch: Stretch): readonly FoundationStretch[] {

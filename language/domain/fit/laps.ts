@@ -1,9 +1,10 @@
 import type { SillPiece, Stretch, Wall } from '../model/layout.ts';
+import { recentOnly } from '../recent-only.ts';
 import type { Length } from '../units/length.ts';
 import { half, plus } from '../units/length.ts';
 import type { Side } from './piece-requirements.ts';
 
-const known = new WeakMap<Wall, ReadonlyMap<SillPiece, Readonly<Partial<Record<Side, Stretch>>>>>();
+const known = recentOnly<Wall, ReadonlyMap<SillPiece, Readonly<Partial<Record<Side, Stretch>>>>>();
 
 /** Where a board lies over its neighbour at one of its ends; `undefined` where the two only meet, or leave a gap. */
 export function lapAt(wall: Wall, piece: SillPiece, side: Side): Stretch | undefined {

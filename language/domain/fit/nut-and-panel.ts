@@ -2,6 +2,7 @@ import type { Panel } from '../model/design.ts';
 import type { NewAnchor, ThingId, Wall } from '../model/layout.ts';
 import { knownValue, profileAt } from '../model/reading.ts';
 import type { SourceSpan } from '../model/source.ts';
+import { recentOnly } from '../recent-only.ts';
 import type { Length } from '../units/length.ts';
 import { half, minus, plus, zero } from '../units/length.ts';
 import type { FitCase } from './fit-case.ts';
@@ -68,7 +69,7 @@ interface PlacedPanel {
   readonly panel: Panel;
 }
 
-const known = new WeakMap<Wall, IntervalIndex<PlacedPanel>>();
+const known = recentOnly<Wall, IntervalIndex<PlacedPanel>>();
 
 function panelsOn(wall: Wall): IntervalIndex<PlacedPanel> {
   const before = known.get(wall);

@@ -2,6 +2,7 @@ import { anchorDiameter, anchorsSill } from '../hardware/connector.ts';
 import type { FoundAnchor, NewAnchor, SillPiece, ThingId, Wall } from '../model/layout.ts';
 import { knownValue } from '../model/reading.ts';
 import type { SourceSpan } from '../model/source.ts';
+import { recentOnly } from '../recent-only.ts';
 import type { Length } from '../units/length.ts';
 
 /** An anchor that counts for a board: in gaps, in numbers and at its ends. */
@@ -47,7 +48,7 @@ interface SortedOut {
   readonly byPiece: ReadonlyMap<SillPiece, readonly CountedAnchor[]>;
 }
 
-const known = new WeakMap<Wall, SortedOut>();
+const known = recentOnly<Wall, SortedOut>();
 
 function sortedOut(wall: Wall): SortedOut {
   const before = known.get(wall);

@@ -1,6 +1,7 @@
 import type { ThingId, Wall } from '../model/layout.ts';
 import { profileAt } from '../model/reading.ts';
 import type { SourceSpan } from '../model/source.ts';
+import { recentOnly } from '../recent-only.ts';
 import type { Length } from '../units/length.ts';
 import { minus } from '../units/length.ts';
 
@@ -19,7 +20,7 @@ export interface StepsOfWall {
   readonly unknown: readonly { readonly wants: string; readonly thing: ThingId; readonly source: SourceSpan }[];
 }
 
-const known = new WeakMap<Wall, StepsOfWall>();
+const known = recentOnly<Wall, StepsOfWall>();
 
 /** The steps of a wall's foundation: where two stretches meet at different levels. A level that nobody wrote says nothing. */
 export function stepsOf(wall: Wall): StepsOfWall {

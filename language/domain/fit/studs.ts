@@ -1,5 +1,6 @@
 import type { CrippleStretch, Obstruction, OpeningKind, ThingId, Wall } from '../model/layout.ts';
 import { knownValue } from '../model/reading.ts';
+import { recentOnly } from '../recent-only.ts';
 import type { Length } from '../units/length.ts';
 import { NANOMETRES_PER_INCH, nanometres } from '../units/length.ts';
 
@@ -27,7 +28,7 @@ export interface Studs {
 const OPENINGS: ReadonlySet<string> = new Set<OpeningKind>(['vent', 'window', 'door', 'hatch', 'chimney']);
 export const isOpening = (obstruction: Obstruction): boolean => OPENINGS.has(obstruction.kind);
 
-const known = new WeakMap<Wall, Studs>();
+const known = recentOnly<Wall, Studs>();
 
 /**
  * The studs of a wall's cripple walls. A stud on the grid that falls into an opening is taken as cut; where trimmers are said

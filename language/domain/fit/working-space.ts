@@ -1,6 +1,7 @@
 import type { Layout, Obstruction, Stretch, Wall } from '../model/layout.ts';
 import { degrees } from '../model/layout.ts';
 import { knownValue } from '../model/reading.ts';
+import { recentOnly } from '../recent-only.ts';
 import type { Length } from '../units/length.ts';
 import { inches, larger, midpoint, minus, nanometres, plus, zero } from '../units/length.ts';
 import type { Corner } from './corners.ts';
@@ -35,7 +36,7 @@ interface PlacedPanel extends Stretch {
   readonly thing: Obstruction;
 }
 
-const known = new WeakMap<Wall, readonly PlacedPanel[]>();
+const known = recentOnly<Wall, readonly PlacedPanel[]>();
 
 function panelsOn(wall: Wall): readonly PlacedPanel[] {
   const before = known.get(wall);

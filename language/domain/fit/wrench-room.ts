@@ -1,6 +1,7 @@
 import type { RoomInFront, Stretch, ThingId, Wall } from '../model/layout.ts';
 import { knownValue } from '../model/reading.ts';
 import type { SourceSpan } from '../model/source.ts';
+import { recentOnly } from '../recent-only.ts';
 import { formatLength } from '../units/format-length.ts';
 import type { Length } from '../units/length.ts';
 import { minus, nanometres, plus, zero } from '../units/length.ts';
@@ -124,7 +125,7 @@ interface PlacesOnWall {
   readonly room: IntervalIndex<Stretch & { readonly each: RoomInFront }>;
 }
 
-const known = new WeakMap<Wall, PlacesOnWall>();
+const known = recentOnly<Wall, PlacesOnWall>();
 
 function placesOn(wall: Wall): PlacesOnWall {
   const before = known.get(wall);

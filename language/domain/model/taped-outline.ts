@@ -14,8 +14,14 @@ export function outlineOf(layout: Layout, lengths: 'taped' | 'adjusted'): Traver
   };
 }
 
-export const perimeterOf = (layout: Layout): readonly Wall[] =>
-  layout.walls.filter((wall) => wall.role === 'perimeter');
+export function perimeterOf({ walls }: Pick<Layout, 'walls'>): readonly Wall[] {
+  const known = perimeters.get(walls);
+  if (known) return known;
+  const perimeter = walls.filter((wall) => wall.role === 'perimeter');
+  perimeters.set(walls, perimeter);
+  return perimeter;
+}
+const perimeters = new WeakMap<readonly Wall[], readonly Wall[]>();
 
 function lengthOf(wall: Wall, lengths: 'taped' | 'adjusted'): Wall['length'] {
   const taped = knownValue(wall.taped);

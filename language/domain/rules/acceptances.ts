@@ -18,7 +18,7 @@ export interface AcceptedOnWall {
   /** What each of those for the house comes to here, in their order. */
   readonly houseWide: readonly SeenAcceptance['outcome'][];
 }
-const nothingAccepted: AcceptedOnWall = { acceptedAs: new Map(), seen: [], houseWide: [] };
+export const nothingAccepted: AcceptedOnWall = { acceptedAs: new Map(), seen: [], houseWide: [] };
 
 /** A stop stays a stop whatever is written. */
 export function acceptedOnWall(layout: Layout, wall: Wall, checked: WallChecked): AcceptedOnWall {

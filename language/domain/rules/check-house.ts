@@ -1,5 +1,6 @@
 import type { Layout } from '../model/layout.ts';
 import type { SourceSpan } from '../model/source.ts';
+import { recording } from '../recording.ts';
 import type { Steps } from '../steps.ts';
 import { finish } from '../steps.ts';
 import { acceptedOnHouse } from './acceptances.ts';
@@ -92,20 +93,4 @@ function isSameRecord(a: object, b: object): boolean {
     entries.length === Object.keys(b).length &&
     entries.every(([key, value]) => Object.is(value, (b as Readonly<Record<string, unknown>>)[key]))
   );
-}
-
-/** The same object, noting which of its parts are looked at. */
-function recording<Whole extends object>(whole: Whole, read: Map<keyof Whole, unknown>): Whole {
-  const view = {};
-  for (const part of Object.keys(whole) as (keyof Whole & string)[]) {
-    Object.defineProperty(view, part, {
-      enumerable: true,
-      get() {
-        const value = whole[part];
-        read.set(part, value);
-        return value;
-      },
-    });
-  }
-  return view as Whole;
 }

@@ -1,24 +1,30 @@
 import { cornersOf, seenRound } from '../fit/corners.ts';
-import { lineOf, othersOfLine, speaksForLine } from '../fit/storeys.ts';
+import { lineOf, othersOfLine, speaksForLine, wallsOfLine } from '../fit/storeys.ts';
 import { provenIn } from '../fit/tested-anchors.ts';
 import { withEdits } from '../fixes/apply-in-memory.ts';
+import type { InRuns } from '../list-in-runs.ts';
+import { changedPlaces, createRuns, joined, sameAtEnds, sameList } from '../list-in-runs.ts';
 import type { Acceptance, Layout, Wall } from '../model/layout.ts';
 import { knownValue } from '../model/reading.ts';
+import { perimeterOf } from '../model/taped-outline.ts';
+import { placeInList } from '../place-in-list.ts';
+import { withoutSpareRoom } from '../spare-room.ts';
 import type { Steps } from '../steps.ts';
 import { finish } from '../steps.ts';
 import type { AcceptedOnWall } from './acceptances.ts';
-import { acceptedOnWall, seenOnWalls } from './acceptances.ts';
+import { acceptedOnWall, nothingAccepted, seenOnWalls } from './acceptances.ts';
+import { asBefore } from './as-before.ts';
 import type { HouseMemory } from './check-house.ts';
 import { checkHouse, checkHouseInSteps } from './check-house.ts';
 import type { RawFinding, WallChecked, WallPart } from './check-wall.ts';
 import { checkWallInSteps, proposalsOnWall, wholeWall } from './check-wall.ts';
 import type { Checked } from './checked.ts';
-import type { Crash, OpenQuestion, Rule, Seen } from './define.ts';
-import type { Finding, NotChecked } from './finding.ts';
+import type { Rule, Seen } from './define.ts';
+import type { Finding } from './finding.ts';
 import { isForgotten } from './load-path/wall-line-forgotten.ts';
 import type { RunResult } from './run-rule.ts';
 import { withoutProposals } from './run-rule.ts';
-import type { CheckAgain, Edited } from './verified-fixes.ts';
+import type { Edited } from './verified-fixes.ts';
 import { verifiedFixes } from './verified-fixes.ts';
 
 /**
@@ -38,47 +44,141 @@ export function checkLayout(
 /** The same, leaving off after each rule that had to run: on a wall, the first of which takes long, or on the house. */
 export function* checkLayoutInSteps(layout: Layout, edited: Edited, memory: CheckMemory): Steps<Checked> {
   const trial = { layout, edited };
-  const walls: KeptWall['round'][] = [];
-  for (const wall of layout.walls) {
+  const { last } = memory;
+  const rounds = last ? last.rounds.slice(0, layout.walls.length) : [];
+  for (const place of wallsDue(last, layout)) {
+    const wall = layout.walls[place];
+    if (!wall) continue;
     const checked = checkedBefore(layout, wall) ?? (yield* checkedAgain(layout, wall));
-    walls.push(keptWall(layout, wall, checked, memory, trial));
+    rounds[place] = keptWall(layout, wall, checked, memory);
   }
-  const onWalls = allOnWalls(layout, walls);
+  const onWalls = allOnWalls(layout, memory.inRuns(rounds));
   const house = yield* checkHouseInSteps(layout, onWalls.seen, memory.house);
-  const onHouse = house.findings.map((raw) => keptOnHouse(raw, house.acceptedAs.get(raw), memory, trial));
+  const rawOnHouse = asBefore(last?.rawOnHouse ?? [], house.findings);
+  const onHouse = house.findings.map((raw, index) =>
+    keptOnHouse(rawOnHouse[index] ?? raw, house.acceptedAs.get(raw), memory),
+  );
+  const now = { trial, rounds, rawOnHouse };
+  if (last) leaveBehind(last, now, memory);
+  memory.last = now;
   return {
     findings: onHouse.concat(onWalls.findings),
     notChecked: house.notChecked.concat(onWalls.notChecked),
   };
 }
 
-function allOnWalls(layout: Layout, walls: readonly KeptWall['round'][]): Checked & { readonly seen: Seen } {
-  const acceptances = seenOnWalls(
-    layout,
-    walls.map(({ accepted }) => accepted),
-  );
-  const openQuestions: OpenQuestion[] = [];
-  const crashes: Crash[] = [];
-  const notChecked: NotChecked[] = [];
-  const findings: Finding[] = [];
-  for (const { checked, findings: own } of walls) {
-    for (const each of checked.openQuestions) openQuestions.push(each);
-    for (const each of checked.crashes) crashes.push(each);
-    for (const each of checked.notChecked) notChecked.push(each);
-    for (const each of own) findings.push(each);
+/** The places of those walls that an edit may have changed something for: see `dependsOn`. */
+function wallsDue(last: LastRound | undefined, layout: Layout): Iterable<number> {
+  const before = last?.trial.layout;
+  const isAllDue =
+    !before ||
+    ofWholeHouse(before) !== ofWholeHouse(layout) ||
+    before.lines !== layout.lines ||
+    before.record !== layout.record ||
+    before.title.accepted !== layout.title.accepted ||
+    before.walls.length !== layout.walls.length ||
+    perimeterOf(before).length !== perimeterOf(layout).length;
+  if (isAllDue) return layout.walls.keys();
+  const due = new Set<number>();
+  for (const place of changedPlaces(before.walls, layout.walls)) {
+    due.add(place);
+    for (const house of [before, layout]) {
+      const wall = house.walls[place];
+      if (!wall) continue;
+      const { left, right } = cornersOf(house, wall);
+      // Who stands beside it, or along its line, stands at the same place in both houses, or has changed too.
+      for (const other of [left?.neighbour, right?.neighbour, ...wallsOfLine(house, wall)]) {
+        const placeOfOther = other && placeInList(house.walls, other);
+        if (placeOfOther !== undefined) due.add(placeOfOther);
+      }
+    }
   }
-  return { seen: { openQuestions, crashes, acceptances }, findings, notChecked };
+  return due;
+}
+
+/** What there is to say of a run of walls. Lists of which an edit changes no member stay the same objects. */
+interface OnWalls extends Omit<WallChecked, 'findings'> {
+  readonly findings: readonly Finding[];
+  readonly accepted: readonly AcceptedOnWall[];
+}
+
+function roundsTogether(rounds: readonly KeptWall['round'][], before: OnWalls | undefined): OnWalls {
+  return {
+    findings: rounds.flatMap((round) => round.findings),
+    notChecked: rounds.flatMap(({ checked }) => checked.notChecked),
+    openQuestions: sameList(
+      before?.openQuestions,
+      rounds.flatMap(({ checked }) => checked.openQuestions),
+    ),
+    crashes: rounds.flatMap(({ checked }) => checked.crashes),
+    accepted: rounds.flatMap(({ accepted }) => (accepted === nothingAccepted ? [] : [accepted])),
+  };
+}
+
+function allOnWalls(layout: Layout, runs: readonly OnWalls[]): Checked & { readonly seen: Seen } {
+  const all = <Member>(listIn: (run: OnWalls) => readonly Member[]): readonly Member[] => joined(runs.map(listIn));
+  return {
+    seen: {
+      openQuestions: all((run) => run.openQuestions),
+      crashes: all((run) => run.crashes),
+      acceptances: seenOnWalls(
+        layout,
+        all((run) => run.accepted),
+      ),
+    },
+    findings: all((run) => run.findings),
+    notChecked: all((run) => run.notChecked),
+  };
 }
 
 /** What was found of a house, kept while it is edited; for one house at a time. */
 export interface CheckMemory {
   readonly walls: WeakMap<Wall, KeptWall>;
+  readonly inRuns: InRuns<KeptWall['round'], OnWalls>;
   readonly house: HouseMemory;
-  readonly houseFindings: WeakMap<RawFinding, KeptOnHouse>;
+  readonly findings: WeakMap<RawFinding, Finding>;
+  /** The last that a finding on the house held in which holds no longer. */
+  readonly heldOnHouse: WeakMap<RawFinding, Trial>;
+  /** The last that came to its end. */
+  last: LastRound | undefined;
 }
 
 export function createCheckMemory(): CheckMemory {
-  return { walls: new WeakMap(), house: new Map(), houseFindings: new WeakMap() };
+  return {
+    walls: new WeakMap(),
+    inRuns: createRuns(roundsTogether),
+    house: new Map(),
+    findings: new WeakMap(),
+    heldOnHouse: new WeakMap(),
+    last: undefined,
+  };
+}
+
+interface LastRound {
+  readonly trial: Trial;
+  /** Of each wall. */
+  readonly rounds: readonly KeptWall['round'][];
+  readonly rawOnHouse: readonly RawFinding[];
+}
+
+/** Findings of walls that are gone now, and of the house that hold no longer, keep what they last held in. */
+function leaveBehind(last: LastRound, now: LastRound, memory: CheckMemory): void {
+  const walls = unshared(last.trial.layout.walls, now.trial.layout.walls);
+  const leave = (wall: Wall, trial: Trial | undefined): void => {
+    const kept = memory.walls.get(wall);
+    if (kept) kept.left = trial;
+  };
+  for (const wall of walls.before) leave(wall, last.trial);
+  for (const wall of walls.now) leave(wall, undefined);
+  const onHouse = unshared(last.rawOnHouse, now.rawOnHouse);
+  for (const raw of onHouse.before) memory.heldOnHouse.set(raw, last.trial);
+  for (const raw of onHouse.now) memory.heldOnHouse.delete(raw);
+}
+
+/** The parts of two lists between what they share at their ends. */
+function unshared<Member>(before: readonly Member[], now: readonly Member[]) {
+  const { start, end } = sameAtEnds(before, now);
+  return { before: before.slice(start, before.length - end), now: now.slice(start, now.length - end) };
 }
 
 /** What fixes are worked out from: the newest layout that the finding holds in. */
@@ -88,49 +188,43 @@ interface Trial {
 }
 
 interface KeptWall {
-  trial: Trial;
+  /** Of a wall that is gone, the last that it stood in. */
+  left: Trial | undefined;
   round: {
     readonly checked: WallChecked;
     readonly accepted: AcceptedOnWall;
     readonly houseWide: readonly Acceptance[];
     readonly findings: readonly Finding[];
   };
-  readonly known: WeakMap<RawFinding, { readonly accepted: string | undefined; readonly finding: Finding }>;
 }
 
-function keptWall(
-  layout: Layout,
-  wall: Wall,
-  checked: WallChecked,
-  memory: CheckMemory,
-  trial: Trial,
-): KeptWall['round'] {
+function keptWall(layout: Layout, wall: Wall, checked: WallChecked, memory: CheckMemory): KeptWall['round'] {
   const houseWide = layout.title.accepted;
   const before = memory.walls.get(wall);
-  if (before) before.trial = trial;
   // The tolerance that an acceptance allows for is one of the rules, of which `checked` is made.
   if (before && before.round.checked === checked && before.round.houseWide === houseWide) return before.round;
   const accepted = acceptedOnWall(layout, wall, checked);
   const round = { checked, accepted, houseWide, findings: [] };
-  const kept: KeptWall = before ?? { trial, round, known: new WeakMap() };
+  const kept: KeptWall = before ?? { left: undefined, round };
   memory.walls.set(wall, kept);
   kept.round = {
     ...round,
-    findings: checked.findings.map((raw) => onWall(wall, raw, accepted.acceptedAs.get(raw), kept)),
+    findings: checked.findings.map((raw) => onWall(wall, raw, accepted.acceptedAs.get(raw), kept, memory)),
   };
   return kept.round;
 }
 
-function onWall(wall: Wall, raw: RawFinding, accepted: string | undefined, kept: KeptWall): Finding {
-  const known = kept.known.get(raw);
-  if (known && known.accepted === accepted) return known.finding;
-  const again: CheckAgain = (now) => wallAgain(now, wall);
-  const fixesIn = (now: Trial): Finding['fixes'] => {
-    const proposing = raw.proposes ? proposingAgain(raw, now.layout, wall) : undefined;
-    return proposing ? verifiedFixes(now.layout, proposing, now.edited, again) : [];
-  };
-  const finding = asFinding(raw, accepted, () => kept.trial, fixesIn);
-  kept.known.set(raw, { accepted, finding });
+function onWall(
+  wall: Wall,
+  raw: RawFinding,
+  accepted: string | undefined,
+  kept: KeptWall,
+  memory: CheckMemory,
+): Finding {
+  const known = memory.findings.get(raw);
+  if (known && known.accepted === accepted) return known;
+  const finding = asFinding(raw, accepted, { raw, wall, kept, memory, done: undefined });
+  memory.findings.set(raw, finding);
   return finding;
 }
 
@@ -148,30 +242,12 @@ function proposingAgain(raw: RawFinding, layout: Layout, wall: Wall): RawFinding
 /** Findings of one wall are mostly asked one after the other. */
 const proposals = new WeakMap<Layout, { readonly wall: Wall; readonly findings: readonly RawFinding[] }>();
 
-interface KeptOnHouse {
-  readonly accepted: string | undefined;
-  readonly finding: Finding;
-  trial: Trial;
-}
-
-function keptOnHouse(raw: RawFinding, accepted: string | undefined, memory: CheckMemory, trial: Trial): Finding {
-  const before = memory.houseFindings.get(raw);
-  if (before && before.accepted === accepted) {
-    before.trial = trial;
-    return before.finding;
-  }
-  const kept: KeptOnHouse = {
-    accepted,
-    trial,
-    finding: asFinding(
-      raw,
-      accepted,
-      () => kept.trial,
-      (now) => fixesOnHouse(raw, now),
-    ),
-  };
-  memory.houseFindings.set(raw, kept);
-  return kept.finding;
+function keptOnHouse(raw: RawFinding, accepted: string | undefined, memory: CheckMemory): Finding {
+  const before = memory.findings.get(raw);
+  if (before && before.accepted === accepted) return before;
+  const finding = asFinding(raw, accepted, { raw, wall: undefined, kept: undefined, memory, done: undefined });
+  memory.findings.set(raw, finding);
+  return finding;
 }
 
 /** A rule on the house may have looked at an earlier layout, of which what it proposes would still speak. */
@@ -210,18 +286,18 @@ function* checkedAgain(layout: Layout, wall: Wall): Steps<WallChecked> {
   for (const [index, { besides, inputs }] of dependsOn(layout, wall).entries()) {
     const known = before?.parts[index];
     const isKept = known && sameInputs(known.inputs, inputs);
-    parts.push(isKept ? known : { inputs, part: yield* keptPart(layout, wall, besides) });
+    parts.push(isKept ? known : { inputs: inputs.slice(), part: yield* keptPart(layout, wall, besides) });
   }
   const checked = before?.parts.every((each, index) => each.part === parts[index]?.part)
     ? before.checked
-    : wholeWall(parts.map(({ part }) => part));
-  keptParts.set(wall, { around, parts, checked });
+    : withoutSpareRoom(wholeWall(parts.map(({ part }) => part)));
+  keptParts.set(wall, { around: around.slice(), parts, checked });
   return checked;
 }
 
 function* keptPart(layout: Layout, wall: Wall, besides: Rule['besides']): Steps<WallPart> {
   const part = yield* checkWallInSteps(layout, wall, besides);
-  return { ...part, findings: withoutProposals(part.findings) };
+  return withoutSpareRoom({ ...part, findings: withoutProposals(part.findings) });
 }
 
 /** Everything that `dependsOn` looks at, at a glance. */
@@ -304,30 +380,45 @@ function sameInputs(a: readonly unknown[], b: readonly unknown[]): boolean {
 }
 
 /** The fixes are worked out when somebody reads them, and once for each layout that the finding holds in. */
-function asFinding(
-  raw: RawFinding,
-  accepted: string | undefined,
-  trialNow: () => Trial,
-  work: (trial: Trial) => Finding['fixes'],
-): Finding {
-  let known: { readonly trial: Trial; readonly fixes: Finding['fixes'] } | undefined;
-  const finding = { ...raw.finding, accepted, fixes: [] };
-  workOfFindings.set(finding, () => {
-    const trial = trialNow();
-    if (known?.trial !== trial) known = { trial, fixes: work(trial) };
-    return known.fixes;
-  });
-  return Object.defineProperty(finding, 'fixes', fixesWhenRead);
+function asFinding(raw: RawFinding, accepted: string | undefined, work: WorkOfFixes): Finding {
+  // Put on as a new property: to change one into a getter would make of each finding an object that is large and slow to look at.
+  const finding = Object.defineProperty({ ...raw.finding, accepted } as Finding, 'fixes', fixesWhenRead);
+  workOfFindings.set(finding, work);
+  return finding;
 }
 
 /** One getter for all: a getter of its own would make every finding an object of another shape, slow to look at. */
 const fixesWhenRead: PropertyDescriptor = {
   enumerable: true,
   get(this: Finding): Finding['fixes'] {
-    return workOfFindings.get(this)?.() ?? [];
+    const work = workOfFindings.get(this);
+    return work ? fixesOf(work) : [];
   },
 };
-const workOfFindings = new WeakMap<object, () => Finding['fixes']>();
+/** What the fixes of a finding are worked out from: as data, since findings are many. */
+interface WorkOfFixes {
+  readonly raw: RawFinding;
+  /** `undefined`: of the house. */
+  readonly wall: Wall | undefined;
+  readonly kept: KeptWall | undefined;
+  readonly memory: CheckMemory;
+  done: { readonly trial: Trial; readonly fixes: Finding['fixes'] } | undefined;
+}
+const workOfFindings = new WeakMap<object, WorkOfFixes>();
+
+function fixesOf(work: WorkOfFixes): Finding['fixes'] {
+  const { raw, wall, kept, memory } = work;
+  const trial = (kept ? kept.left : memory.heldOnHouse.get(raw)) ?? memory.last?.trial;
+  if (!trial) return [];
+  if (work.done?.trial !== trial)
+    work.done = { trial, fixes: wall ? fixesOnWall(raw, wall, trial) : fixesOnHouse(raw, trial) };
+  return work.done.fixes;
+}
+
+function fixesOnWall(raw: RawFinding, wall: Wall, { layout, edited }: Trial): Finding['fixes'] {
+  const proposing = raw.proposes ? proposingAgain(raw, layout, wall) : undefined;
+  return proposing ? verifiedFixes(layout, proposing, edited, (now) => wallAgain(now, wall)) : [];
+}
 
 function wallAgain(layout: Layout, wall: Wall): RunResult | undefined {
   const now = layout.walls.find((each) => each.id === wall.id);

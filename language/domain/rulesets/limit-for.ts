@@ -51,11 +51,12 @@ interface Candidate {
   readonly conditions: readonly LimitCondition[];
   /** The place of its rule set in the order of the title block: later wins. */
   readonly order: number;
+  readonly answer: LimitAnswer;
 }
 
 const indexes = new WeakMap<RulesInForce, ReadonlyMap<string, readonly Candidate[]>>();
 
-/** What an earlier set says under the very same conditions is left out: the later set has overridden it. */
+/** Weightiest first. What an earlier set says under the very same conditions is left out: the later set has overridden it. */
 function limitsBySubject(rules: RulesInForce): ReadonlyMap<string, readonly Candidate[]> {
   const known = indexes.get(rules);
   if (known) return known;
@@ -69,6 +70,7 @@ function limitsBySubject(rules: RulesInForce): ReadonlyMap<string, readonly Cand
       bounds: each.bounds,
     })),
     order: orderOf.get(limit.ruleSet.toLowerCase()) ?? -1,
+    answer: { kind: 'limit', limit } as const,
     case: caseOfLimit(limit),
   }));
   for (const each of all) latest.set(each.case, Math.max(each.order, latest.get(each.case) ?? -1));
@@ -80,26 +82,29 @@ function limitsBySubject(rules: RulesInForce): ReadonlyMap<string, readonly Cand
     if (list) list.push(each);
     else index.set(key, [each]);
   }
+  for (const list of index.values()) list.sort((a, b) => rank(b, a));
   indexes.set(rules, index);
   return index;
 }
 
 function decide(candidates: readonly Candidate[], query: LimitQuery): LimitAnswer {
-  let best: Candidate[] = [];
+  let best: Candidate | undefined;
+  let disagreeing: Limit[] | undefined;
   for (const candidate of candidates) {
-    if (!candidate.conditions.every((condition) => conditionHolds(condition, query))) continue;
-    const leader = best[0];
-    const lead = leader ? rank(candidate, leader) : 1;
-    if (lead > 0) best = [candidate];
-    else if (lead === 0) best.push(candidate);
+    // What follows has fewer conditions, or stands in an earlier set.
+    if (best && rank(best, candidate) > 0) break;
+    if (!allHold(candidate.conditions, query)) continue;
+    if (!best) best = candidate;
+    else if (!sayTheSame(candidate.limit, best.limit))
+      disagreeing = [...(disagreeing ?? [best.limit]), candidate.limit];
   }
-  const [first, ...others] = best;
-  if (!first) return { kind: 'none' };
-  const disagreeing = others.filter((each) => !sayTheSame(each.limit, first.limit));
-  if (disagreeing.length > 0) {
-    return { kind: 'conflict', limits: [first.limit, ...disagreeing.map((each) => each.limit)] };
-  }
-  return { kind: 'limit', limit: first.limit };
+  if (disagreeing) return { kind: 'conflict', limits: disagreeing };
+  return best?.answer ?? { kind: 'none' };
+}
+
+function allHold(conditions: readonly LimitCondition[], query: LimitQuery): boolean {
+  for (const condition of conditions) if (!conditionHolds(condition, query)) return false;
+  return true;
 }
 
 function rank(a: Candidate, b: Candidate): number {

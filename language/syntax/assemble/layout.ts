@@ -1,5 +1,6 @@
 import type { Connector } from '../../domain/hardware/connector.ts';
 import type { PriceList } from '../../domain/hardware/prices.ts';
+import { changedPlaces, joined, sameList } from '../../domain/list-in-runs.ts';
 import type {
   House,
   Layout,
@@ -14,11 +15,13 @@ import type {
   Wall,
 } from '../../domain/model/layout.ts';
 import { degrees, noTags } from '../../domain/model/layout.ts';
+import type { Traverse } from '../../domain/model/outline.ts';
 import { traverse } from '../../domain/model/outline.ts';
 import type { Reading } from '../../domain/model/reading.ts';
 import { knownValue } from '../../domain/model/reading.ts';
 import type { SourceMap, SourceSpan } from '../../domain/model/source.ts';
 import type { RuleSet, RulesInForce } from '../../domain/rulesets/rule-set.ts';
+import { withoutSpareRoom } from '../../domain/spare-room.ts';
 import type { Steps } from '../../domain/steps.ts';
 import { formatBoth } from '../../domain/units/format-length.ts';
 import type { Length } from '../../domain/units/length.ts';
@@ -41,17 +44,9 @@ import type { SheetBlock } from '../sheet.ts';
 import { assembleGirder } from './girder.ts';
 import type { Keeper } from './keeper.ts';
 import { problemsOfLimits } from './limits.ts';
-import type { EventPlaces, MarksInSight } from './record.ts';
-import {
-  assembleRecord,
-  emptyWallRecord,
-  eventsByOwner,
-  marksInSight,
-  namesInWords,
-  statesOfMarks,
-  wallRecordOf,
-} from './record.ts';
-import type { Say } from './wall.ts';
+import type { DatedEvent, EventPlaces, MarksInSight } from './record.ts';
+import { assembleRecord, eventsByOwner, marksInSight, namesInWords, statesOfMarks, wallRecordOf } from './record.ts';
+import type { AssembledWall, Say } from './wall.ts';
 import { assembleWall, nearestName } from './wall.ts';
 
 export interface AssembledLayout {
@@ -65,7 +60,7 @@ export interface AssembledLayout {
 
 /** Blocks in reading order: those of used files before those of the file that uses them; built-in data last. */
 export interface VisibleBlocks {
-  readonly blocks: readonly SheetBlock[];
+  readonly blocks: readonly RunOfBlocks[];
   /** Of the shipped library; names here give way to the user's own. */
   readonly builtIn: readonly SheetBlock[];
   readonly sourceMap: SourceMap;
@@ -102,10 +97,9 @@ function layoutInParts(visible: VisibleBlocks, keeper: Keeper): LayoutInParts {
     for (const problem of kept.problems) problems.push(problem);
     return kept.value;
   };
-  /** The list as it was where it has the very same members: what is kept by it stays too. */
-  const keepList = <T>(key: string, list: readonly T[]): readonly T[] => keeper.keep(key, list, () => list);
-  const { drafts, leanings: allLeanings, questions: onBlocks } = sortedOut(visible.blocks);
-  const builtInDrafts = keeper.keep('built in', [visible.builtIn], () => sortedOut(visible.builtIn).drafts);
+  const { keepList } = keeper;
+  const drafts = draftsIn(visible.blocks, keeper);
+  const builtInDrafts = keeper.keep('built in', [visible.builtIn], () => sortedOut(visible.builtIn, undefined).drafts);
   const titleDrafts = drafts.layout;
   const title = keepTelling('title', titleDrafts, (sayOfTitle) => assembleTitle(titleDrafts, sayOfTitle));
   const typicals = drafts.typical;
@@ -154,57 +148,69 @@ function layoutInParts(visible: VisibleBlocks, keeper: Keeper): LayoutInParts {
   const markStates = keeper.keep('marks', records, () => statesOfMarks(records));
   const issues = drafts.issue;
   const works = drafts.work;
+  const worksInWords = keeper.keepRuns('works in words', works, worksToWords);
   const worksByName = keeper.keep(
     'works by name',
-    works.map((work) => work.on.name),
+    worksInWords.map((run) => run.names),
     () => placesByName(works.map((work) => work.on.name)),
   );
   const worksOn = (key: string): readonly WorkDraft[] =>
     worksByName.get(key)?.flatMap((index) => works[index] ?? []) ?? noWorks;
-  const marksAreUsedTwice = keeper.keep('marks used twice', works.map(marksInWords), () => {
-    let any = false;
-    sayMarksUsedTwice(works, () => (any = true));
-    return any;
-  });
-  if (marksAreUsedTwice) keepTelling('words on marks used twice', works, (own) => sayMarksUsedTwice(works, own));
-  const questions: Question[] = [];
-  const allNames = drafts.wall.map((draft) => draft.name);
-  const areToldApart = keeper.keep('walls told apart', allNames, () => placesByName(allNames).size === allNames.length);
-  const wallDrafts = areToldApart ? drafts.wall : uniqueByName(drafts.wall, 'wall', say);
-  const girderDrafts = uniqueByName(drafts.girder, 'girder', say);
-  const wallNames = keepList(
-    'wall names',
-    wallDrafts.map((draft) => draft.name),
+  const marksAreUsedTwice = keeper.keep(
+    'marks used twice',
+    worksInWords.map((run) => run.marks),
+    () => {
+      let any = false;
+      sayMarksUsedTwice(works, () => (any = true));
+      return any;
+    },
   );
+  if (marksAreUsedTwice) keepTelling('words on marks used twice', works, (own) => sayMarksUsedTwice(works, own));
+  const wallsInWords = keeper.keepRuns('walls in words', drafts.wall, wallsToWords);
+  const wallNamesInWords = wallsInWords.map((run) => run.names);
+  const areToldApart = keeper.keep(
+    'walls told apart',
+    wallNamesInWords,
+    () => placesByName(drafts.wall.map((draft) => draft.name)).size === drafts.wall.length,
+  );
+  const wallDrafts = areToldApart
+    ? drafts.wall
+    : keepTelling('walls of one name', drafts.wall, (own) => uniqueByName(drafts.wall, 'wall', own));
+  const girderDrafts = keepTelling('girders told apart', drafts.girder, (own) =>
+    uniqueByName(drafts.girder, 'girder', own),
+  );
+  const wallNames = keeper.keep('wall names', wallNamesInWords, () => wallDrafts.map((draft) => draft.name));
   const wallKeys = keeper.keep('wall keys', [wallNames], () => wallNames.map((name) => name.toLowerCase()));
   const speaksOfMarks = records.length + issues.length > 0;
   const marks = keeper.keep(
     'marks in sight',
-    speaksOfMarks ? [...works, ...wallDrafts, ...girderDrafts].map(namesInWords) : [],
+    speaksOfMarks
+      ? [...worksInWords, ...wallsInWords].map((run) => run.named).concat(girderDrafts.map(namesInWords))
+      : [],
     () => (speaksOfMarks ? marksInSight(wallDrafts, girderDrafts, works) : noMarks),
   );
   const events = keeper.keep('events', [marks, ...records], () => eventsByOwner(records, marks));
-  const placesByWall: EventPlaces[] = [];
   const common = keeper.keep('common to walls', [typical, title.face, title.units, connectors], () => ({}));
-  const assembledWalls: Wall[] = [];
-  const assemble = (index: number): boolean => {
+  const planInWords = [wallNames, ...wallsInWords.map((run) => run.plan)];
+  const rests: RestOfWalls = { common, events, wallKeys, worksByName, works, wallDrafts };
+  const memory = keeper.keep('walls of the last round', [], (): { last: WallsTogether | undefined } => ({
+    last: undefined,
+  }));
+  const assembledWalls = memory.last?.assembled.slice() ?? [];
+  const due = wallsDue(memory.last, rests, keeper);
+  const assemble = (place: number): boolean => {
+    const index = due[place] ?? 0;
     const draft = wallDrafts[index];
     const key = wallKeys[index];
     if (!draft || key === undefined) return false;
     const own = worksOn(key);
-    const ownEvents = events.get(key);
     // Of the record, only what speaks of this wall: a day's work on another one leaves it as it was.
-    const record = ownEvents
-      ? keeper.keep(
-          `record:${key}`,
-          ownEvents.flatMap(({ date, event }) => [date, event]),
-          () => wallRecordOf(draft.name, ownEvents),
-        )
-      : emptyWallRecord;
+    const ownEvents = events.get(key) ?? noEvents;
     let isNew = false;
-    const assembled = keeper.keep(draft, [common, record, ...own], () => {
+    assembledWalls[index] = keeper.keep(draft, [common, ...ownEvents.flatMap(eachOfEvent), ...own], () => {
       isNew = true;
-      return assembleWall({
+      const record = wallRecordOf(draft.name, ownEvents);
+      const made = assembleWall({
         draft,
         typical,
         works: own,
@@ -214,17 +220,24 @@ function layoutInParts(visible: VisibleBlocks, keeper: Keeper): LayoutInParts {
         markStates: record.states,
         record,
       });
+      return withoutSpareRoom({ ...made, wall: withoutSpareRoom(made.wall) });
     });
-    for (const problem of assembled.problems) problems.push(problem);
-    for (const question of assembled.questions) questions.push(question);
-    if (assembled.places.size > 0) placesByWall.push(assembled.places);
-    assembledWalls.push(assembled.wall);
     return isNew;
   };
-  return { walls: wallDrafts.length, assemble, whole };
+  return { walls: due.length, assemble, whole };
 
   function whole(): AssembledLayout {
-    const placed = placeWalls(wallDrafts, assembledWalls, keeper, say);
+    assembledWalls.length = wallDrafts.length;
+    const assembled = memory.last ? sameList(memory.last.assembled, assembledWalls) : assembledWalls;
+    const told = keeper.keepRuns('told of walls', assembled, toldOfWalls);
+    for (const run of told) for (const problem of run.problems) problems.push(problem);
+    const onWalls = joined(told.map((run) => run.questions));
+    const placesByWall = joined(told.map((run) => run.places));
+    const run = keeper.keep('traverse', planInWords, () => traversed(wallDrafts));
+    keepTelling('places not used', [run, wallDrafts], (own) => sayPlacesNotUsed(wallDrafts, run, own));
+    const plans = keeper.keep('plans', [run, wallNames], () => plansByName(wallDrafts, run));
+    const placed = placeWalls(wallDrafts, assembled, plans, memory.last);
+    memory.last = { ...rests, assembled, plans, placed };
 
     const girders = girderDrafts.map((draft) => {
       const key = draft.name.toLowerCase();
@@ -253,6 +266,7 @@ function layoutInParts(visible: VisibleBlocks, keeper: Keeper): LayoutInParts {
       });
     }
 
+    const questions: Question[] = [...onWalls];
     const houses = drafts.house;
     keepTelling('disagreements', houses, (sayOfHouse) => sayDisagreements(houses, sayOfHouse));
     for (const draft of [...titleDrafts, ...houses, ...girderDrafts]) {
@@ -268,19 +282,20 @@ function layoutInParts(visible: VisibleBlocks, keeper: Keeper): LayoutInParts {
       const about = girder === undefined ? undefined : `girder:${girder}`;
       for (const question of questionsAbout(work.questions, about)) questions.push(question);
     }
-    for (const question of onBlocks) questions.push(question);
-    const leanings = keepList('leanings', allLeanings);
-    const walls = [
-      ...placed.filter((wall) => wall.role === 'perimeter'),
-      ...placed.filter((wall) => wall.role === 'interior'),
-    ];
-    const lines = uniqueByName(drafts.line, 'line', say).map((draft) =>
+    for (const run of visible.blocks) for (const question of run.questions) questions.push(question);
+    const leanings = joinedByName('leanings', visible.blocks, (run) => run.leanings, keeper);
+    const order = keeper.keep('order of walls', planInWords, () => outlineFirst(wallDrafts));
+    const lineDrafts = keepTelling('lines told apart', drafts.line, (own) => uniqueByName(drafts.line, 'line', own));
+    const lines = lineDrafts.map((draft) =>
       keepTelling(`line:${draft.name}`, [draft, wallNames], (sayOfLine) => assembleLine(draft, wallNames, sayOfLine)),
     );
     const layout: Layout = {
       title,
       house: keeper.keep('house', [...houses, ...typicals], () => assembleHouse(houses, typicals)),
-      walls: keepList('walls', walls),
+      walls: keepList(
+        'walls',
+        order.flatMap((index) => placed[index] ?? []),
+      ),
       lines: keepList('lines', lines),
       girders: keepList('girders', girders),
       spaces: keepList(
@@ -344,37 +359,170 @@ const nowhere: SourceSpan = { block: { file: '', key: '' }, start: 0, end: 0 };
 
 const noMarks: MarksInSight = { owners: new Map(), written: [] };
 
+// ---- blocks, many of them, by what they bring
+
 type DraftsByKind = { readonly [Kind in BlockDraft['kind']]: readonly Extract<BlockDraft, { kind: Kind }>[] };
 
-/** What blocks bring, by its kind. Blocks are many: they are gone through once. */
-function sortedOut(blocks: readonly SheetBlock[]): {
+/** What a run of blocks brings, by its kind. Lists of which an edit changes no member stay the same objects. */
+export interface RunOfBlocks {
   readonly drafts: DraftsByKind;
   readonly leanings: readonly Leaning[];
   readonly questions: readonly Question[];
-} {
-  const drafts: { readonly [Kind in BlockDraft['kind']]: BlockDraft[] } = {
-    ...{
-      nothing: [],
-      use: [],
-      layout: [],
-      house: [],
-      line: [],
-      typical: [],
-      space: [],
-      wall: [],
-      girder: [],
-      work: [],
-    },
-    ...{ record: [], issue: [], prices: [], connector: [], ruleset: [] },
-  };
+  readonly problems: readonly Problem[];
+}
+
+const noDrafts: DraftsByKind = {
+  ...{ nothing: [], use: [], layout: [], house: [], line: [], typical: [], space: [], wall: [], girder: [], work: [] },
+  ...{ record: [], issue: [], prices: [], connector: [], ruleset: [] },
+};
+const kinds = Object.keys(noDrafts) as readonly BlockDraft['kind'][];
+
+export function sortedOut(blocks: readonly SheetBlock[], before: RunOfBlocks | undefined): RunOfBlocks {
+  const drafts: { [Kind in BlockDraft['kind']]?: BlockDraft[] } = {};
   const leanings: Leaning[] = [];
   const questions: Question[] = [];
+  const problems: Problem[] = [];
   for (const block of blocks) {
-    drafts[block.draft.kind].push(block.draft);
-    for (const leaning of block.leanings) leanings.push(leaning);
-    for (const question of block.questions) questions.push(question);
+    const { draft } = block;
+    const ofKind = drafts[draft.kind];
+    if (ofKind) ofKind.push(draft);
+    else drafts[draft.kind] = [draft];
+    leanings.push(...block.leanings);
+    questions.push(...block.questions);
+    problems.push(...block.problems);
   }
-  return { drafts: drafts as DraftsByKind, leanings, questions };
+  const lists = kinds.map((kind) => [
+    kind,
+    sameList<BlockDraft>((before?.drafts ?? noDrafts)[kind], drafts[kind] ?? []),
+  ]);
+  return {
+    drafts: Object.fromEntries(lists) as DraftsByKind,
+    leanings: sameList(before?.leanings, leanings),
+    questions: sameList(before?.questions, questions),
+    problems: sameList(before?.problems, problems),
+  };
+}
+
+function draftsIn(runs: readonly RunOfBlocks[], keeper: Keeper): DraftsByKind {
+  const lists = kinds.map((kind) => [
+    kind,
+    joinedByName<BlockDraft>(`${kind} blocks`, runs, (run) => run.drafts[kind], keeper),
+  ]);
+  return Object.fromEntries(lists) as DraftsByKind;
+}
+
+function joinedByName<Member>(
+  name: string,
+  runs: readonly RunOfBlocks[],
+  listIn: (run: RunOfBlocks) => readonly Member[],
+  keeper: Keeper,
+): readonly Member[] {
+  const lists = runs.map(listIn).filter((list) => list.length > 0);
+  return keeper.keep(name, lists, () => joined(lists));
+}
+
+// ---- walls, many of them, one by one
+
+/** All that walls are made of. */
+interface RestOfWalls {
+  readonly common: object;
+  readonly events: ReadonlyMap<string, readonly DatedEvent[]>;
+  readonly wallKeys: readonly string[];
+  readonly worksByName: ReadonlyMap<string, readonly number[]>;
+  readonly works: readonly WorkDraft[];
+  readonly wallDrafts: readonly WallDraft[];
+}
+
+/** The walls of a round that came to its end. */
+interface WallsTogether extends RestOfWalls {
+  readonly assembled: readonly AssembledWall[];
+  readonly plans: PlansByName;
+  /** With their places in plan. */
+  readonly placed: readonly Wall[];
+}
+
+/** The places in the list of those that may have become others. */
+function wallsDue(last: WallsTogether | undefined, now: RestOfWalls, keeper: Keeper): readonly number[] {
+  const { common, events, wallKeys, worksByName, works, wallDrafts } = now;
+  const isAllDue =
+    !last ||
+    last.common !== common ||
+    last.events !== events ||
+    last.wallKeys !== wallKeys ||
+    last.worksByName !== worksByName;
+  if (isAllDue) return [...wallKeys.keys()];
+  const places = keeper.keep('wall places', [wallKeys], () => new Map(wallKeys.map((key, index) => [key, index])));
+  const due = new Set(changedPlaces(last.wallDrafts, wallDrafts));
+  for (const place of changedPlaces(last.works, works)) {
+    const wall = places.get(works[place]?.on.name.toLowerCase() ?? '');
+    if (wall !== undefined) due.add(wall);
+  }
+  return [...due];
+}
+
+const noEvents: readonly DatedEvent[] = [];
+const eachOfEvent = ({ date, event }: DatedEvent): readonly unknown[] => [date, event];
+
+/** What there is to say of a run of walls beside the walls themselves. */
+interface ToldOfWalls {
+  readonly problems: readonly Problem[];
+  readonly questions: readonly Question[];
+  readonly places: readonly EventPlaces[];
+}
+
+function toldOfWalls(walls: readonly AssembledWall[], before: ToldOfWalls | undefined): ToldOfWalls {
+  return {
+    problems: walls.flatMap((wall) => wall.problems),
+    questions: walls.flatMap((wall) => wall.questions),
+    places: sameList(
+      before?.places,
+      walls.flatMap((wall) => (wall.places.size > 0 ? [wall.places] : [])),
+    ),
+  };
+}
+
+/** What the walls of a run give to others, each in words: most edits leave these lists as they are. */
+interface WallsInWords {
+  readonly names: readonly string[];
+  /** All that the outline is walked by, and which walls are part of it. */
+  readonly plan: readonly string[];
+  /** All that `marksInSight` takes of them. */
+  readonly named: readonly string[];
+}
+
+function wallsToWords(walls: readonly WallDraft[], before: WallsInWords | undefined): WallsInWords {
+  return {
+    names: sameList(
+      before?.names,
+      walls.map((wall) => wall.name),
+    ),
+    plan: sameList(before?.plan, walls.map(planInWords)),
+    named: sameList(before?.named, walls.map(namesInWords)),
+  };
+}
+
+function planInWords(wall: WallDraft): string {
+  if (wall.interior) return 'interior';
+  return [wall.from?.x, wall.from?.y, wall.faces, lengthInPlan(wall), turnInPlan(wall)].join(' ');
+}
+
+/** The same of works. */
+interface WorksInWords {
+  readonly names: readonly string[];
+  /** All that tells whether a mark is used twice. */
+  readonly marks: readonly string[];
+  readonly named: readonly string[];
+}
+
+function worksToWords(works: readonly WorkDraft[], before: WorksInWords | undefined): WorksInWords {
+  return {
+    names: sameList(
+      before?.names,
+      works.map((work) => work.on.name),
+    ),
+    marks: sameList(before?.marks, works.map(marksInWords)),
+    named: sameList(before?.named, works.map(namesInWords)),
+  };
 }
 
 const knownQuestions = new WeakMap<readonly QuestionDraft[], readonly Question[]>();
@@ -444,19 +592,8 @@ interface Mark {
   readonly words: string;
 }
 
-const knownMarks = new WeakMap<WorkDraft, readonly Mark[]>();
-
-function marksOf(work: WorkDraft): readonly Mark[] {
-  const known = knownMarks.get(work);
-  if (known) return known;
-  const marks = readMarks(work);
-  knownMarks.set(work, marks);
-  return marks;
-}
-
 const knownMarkWords = new WeakMap<WorkDraft, string>();
 
-/** All that tells whether a mark is used twice, in one text: most edits leave it as it is. */
 function marksInWords(work: WorkDraft): string {
   const known = knownMarkWords.get(work);
   if (known !== undefined) return known;
@@ -465,7 +602,7 @@ function marksInWords(work: WorkDraft): string {
   return words;
 }
 
-function readMarks(work: WorkDraft): readonly Mark[] {
+function marksOf(work: WorkDraft): readonly Mark[] {
   const marked =
     (kind: string, words: string) =>
     (each: { readonly name: NameReference }): Mark => ({
@@ -655,39 +792,71 @@ function compassWord(facing: number): string {
   return ['north', 'east', 'south', 'west'][quarter] ?? 'north';
 }
 
-/** Perimeter walls in plan as a traverse of adjusted lengths; interior walls where they say. */
-function placeWalls(drafts: readonly WallDraft[], walls: readonly Wall[], keeper: Keeper, say: Say): readonly Wall[] {
-  const perimeter = drafts.filter((draft) => !draft.interior);
-  const first = perimeter[0];
-  const start = first?.from ?? { x: zero, y: zero };
-  const facing = first?.faces ?? degrees(0);
-  const lengthOf = (draft: WallDraft): Length | undefined => knownValue(draft.adjusted) ?? knownValue(draft.taped);
-  const turnOf = (draft: WallDraft): MicroDegrees => draft.turn ?? degrees(90);
-  const run = keeper.keep(
-    'traverse',
-    [start.x, start.y, facing, ...perimeter.map(lengthOf), ...perimeter.map(turnOf)],
-    () =>
-      traverse({ start, facing, walls: perimeter.map((draft) => ({ length: lengthOf(draft), turn: turnOf(draft) })) }),
-  );
-  const plans = new Map(perimeter.map((draft, index) => [draft.name, run.walls[index]]));
+const lengthInPlan = (wall: WallDraft): Length | undefined => knownValue(wall.adjusted) ?? knownValue(wall.taped);
+const turnInPlan = (wall: WallDraft): MicroDegrees => wall.turn ?? degrees(90);
+const perimeterOf = (walls: readonly WallDraft[]): readonly WallDraft[] => walls.filter((wall) => !wall.interior);
+
+/** Perimeter walls in plan as a traverse of adjusted lengths. */
+function traversed(walls: readonly WallDraft[]): Traverse {
+  const perimeter = perimeterOf(walls);
+  const [first] = perimeter;
+  return traverse({
+    start: first?.from ?? { x: zero, y: zero },
+    facing: first?.faces ?? degrees(0),
+    walls: perimeter.map((wall) => ({ length: lengthInPlan(wall), turn: turnInPlan(wall) })),
+  });
+}
+
+function sayPlacesNotUsed(walls: readonly WallDraft[], run: Traverse, say: Say): void {
+  const perimeter = perimeterOf(walls);
   for (const [index, draft] of perimeter.entries()) {
     const runs = run.walls[index]?.heading;
-    if (index > 0 && runs !== undefined) sayPlaceNotUsed(draft, runs, first?.name ?? '', say);
+    if (index > 0 && runs !== undefined) sayPlaceNotUsed(draft, runs, perimeter[0]?.name ?? '', say);
     if (draft.to) sayEndNotUsed(draft, say);
   }
-  return walls.map((wall, index) => {
+}
+
+type EndsInPlan = Pick<WallDraft, 'from' | 'to'>;
+type PlansByName = ReadonlyMap<string, EndsInPlan | undefined>;
+
+function plansByName(walls: readonly WallDraft[], run: Traverse): PlansByName {
+  return new Map(perimeterOf(walls).map((draft, index) => [draft.name, run.walls[index]]));
+}
+
+/** Where each stands in the list, the outline before the walls inside it. */
+function outlineFirst(walls: readonly WallDraft[]): readonly number[] {
+  const places = [...walls.keys()];
+  const isInside = (place: number): boolean => walls[place]?.interior === true;
+  return [...places.filter((place) => !isInside(place)), ...places.filter(isInside)];
+}
+
+/** Walls of the outline as it was walked round, others where they say. */
+function placeWalls(
+  drafts: readonly WallDraft[],
+  assembled: readonly AssembledWall[],
+  plans: PlansByName,
+  last: WallsTogether | undefined,
+): readonly Wall[] {
+  const placeNext = (index: number): Wall[] => {
     const draft = drafts[index];
-    const traversed = plans.get(wall.name);
-    const ends = draft?.interior ? { from: draft.from, to: draft.to } : { from: traversed?.from, to: traversed?.to };
-    if (!ends.from || !ends.to) return wall;
-    const { from, to } = ends;
-    // The traverse is walked anew when a length changes; walls before it stay where they are.
-    const before = placedWalls.get(wall);
-    if (before && isSamePlace(before.plan, from, to)) return before;
-    const placed = { ...wall, plan: { from, to } };
-    placedWalls.set(wall, placed);
-    return placed;
-  });
+    const wall = assembled[index]?.wall;
+    return draft && wall ? [placedWall(wall, draft.interior ? draft : plans.get(wall.name))] : [];
+  };
+  if (last?.plans !== plans || last.assembled.length !== assembled.length) return [...drafts.keys()].flatMap(placeNext);
+  const placed = last.placed.slice();
+  for (const index of changedPlaces(last.assembled, assembled)) placed.splice(index, 1, ...placeNext(index));
+  return placed;
+}
+
+function placedWall(wall: Wall, ends: EndsInPlan | undefined): Wall {
+  if (!ends?.from || !ends.to) return wall;
+  const { from, to } = ends;
+  // The traverse is walked anew when a length changes; walls before it stay where they are.
+  const before = placedWalls.get(wall);
+  if (before && isSamePlace(before.plan, from, to)) return before;
+  const placed = { ...wall, plan: { from, to } };
+  placedWalls.set(wall, placed);
+  return placed;
 }
 
 /** By the wall as it was assembled. */

@@ -1,6 +1,9 @@
 import { type Diagnostic, DiagnosticSeverity } from 'vscode-languageserver';
-import type { Analysis } from '../../../language/analysis.ts';
+import type { Analysis, BlocksInPlace } from '../../../language/analysis.ts';
+import type { InRuns } from '../../../language/domain/list-in-runs.ts';
+import { createRuns, placesBefore, sameAtEnds } from '../../../language/domain/list-in-runs.ts';
 import type { Block, FileId } from '../../../language/domain/model/source.ts';
+import { placeInList } from '../../../language/domain/place-in-list.ts';
 import type { Finding, Severity } from '../../../language/domain/rules/finding.ts';
 import { rules } from '../../../language/domain/rules/registry.ts';
 import type { Feature, ServerContext } from '../context.ts';
@@ -17,12 +20,11 @@ export const diagnostics: Feature = {
     function publish(files: Iterable<FileId>): void {
       for (const file of new Set(files)) {
         const version = context.documents.get(file)?.version;
-        const lists = [...saidBy.values()]
-          .flatMap(({ byFile }) => [byFile.get(file) ?? []])
-          .filter((list) => list.length > 0);
-        const all = lists.length > 1 ? withoutRepeats(lists.flat()) : (lists[0] ?? []);
+        const lists = [...saidBy.values()].flatMap(({ byFile }) => [byFile.get(file) ?? []]).filter(saysAnything);
+        const all =
+          lists.length > 1 ? [asRun(file, withoutRepeats(lists.flat().flatMap(({ list }) => list)))] : lists[0];
         const about = version === undefined ? { uri: file } : { uri: file, version };
-        void context.connection.sendDiagnostics({ ...about, diagnostics: worstOf(all) });
+        void context.connection.sendDiagnostics({ ...about, diagnostics: worstOf(all ?? []) });
       }
     }
 
@@ -32,7 +34,7 @@ export const diagnostics: Feature = {
         for (const root of roots) {
           if (!context.documents.get(root)) continue;
           const before = saidBy.get(root);
-          const said = diagnosticsOf(context, root, before);
+          const said = saidOf(context, root, before);
           saidBy.set(root, said);
           for (const file of new Set([...(before?.byFile.keys() ?? []), ...said.byFile.keys()])) {
             if (file === root || context.documents.get(file) || !same(before?.byFile.get(file), said.byFile.get(file)))
@@ -54,24 +56,33 @@ export const diagnostics: Feature = {
 const MOST_IN_A_FILE = 1_000;
 
 /** Past the most that are shown, the worst, in their order, and a word about the rest. */
-function worstOf(all: readonly Diagnostic[]): Diagnostic[] {
-  if (all.length <= MOST_IN_A_FILE) return [...all];
+function worstOf(runs: readonly DiagnosticRun[]): Diagnostic[] {
+  const total = sum(runs, ({ list }) => list.length);
+  if (total <= MOST_IN_A_FILE) return runs.flatMap(({ list }) => list);
   const room = new Map<DiagnosticSeverity, number>();
   let left = MOST_IN_A_FILE;
   for (const severity of worstFirst) {
     const count = Math.min(
       left,
-      all.reduce((sum, each) => sum + Number(each.severity === severity), 0),
+      sum(runs, ({ counts }) => counts[severity]),
     );
     room.set(severity, count);
     left -= count;
   }
-  const listed = all.filter(({ severity = DiagnosticSeverity.Hint }) => {
-    const more = room.get(severity) ?? 0;
-    room.set(severity, more - 1);
-    return more > 0;
+  const listed = runs.flatMap(({ list, counts }) => {
+    const isRoomForAll = worstFirst.every((severity) => counts[severity] <= (room.get(severity) ?? 0));
+    if (isRoomForAll) {
+      for (const severity of worstFirst) room.set(severity, (room.get(severity) ?? 0) - counts[severity]);
+      return list;
+    }
+    return list.filter((each) => {
+      const severity = severityOf(each);
+      const more = room.get(severity) ?? 0;
+      room.set(severity, more - 1);
+      return more > 0;
+    });
   });
-  return [...listed, notListed(all.length - listed.length)];
+  return [...listed, notListed(total - listed.length)];
 }
 const worstFirst = [
   DiagnosticSeverity.Error,
@@ -79,6 +90,12 @@ const worstFirst = [
   DiagnosticSeverity.Information,
   DiagnosticSeverity.Hint,
 ] as const;
+
+const severityOf = ({ severity = DiagnosticSeverity.Hint }: Diagnostic): DiagnosticSeverity => severity;
+
+function sum<Each>(list: readonly Each[], count: (each: Each) => number): number {
+  return list.reduce((total, each) => total + count(each), 0);
+}
 
 const notListed = (count: number): Diagnostic => ({
   range: { start: { line: 0, character: 0 }, end: { line: 0, character: 0 } },
@@ -90,97 +107,100 @@ const notListed = (count: number): Diagnostic => ({
 
 /** What was said of one house, with what is needed to say again what stayed. */
 interface Said {
-  readonly byFile: ReadonlyMap<FileId, readonly Diagnostic[]>;
+  readonly byFile: ReadonlyMap<FileId, readonly DiagnosticRun[]>;
   readonly findings: readonly Finding[];
-  /** Of each finding; `undefined` where it has no place in a file. */
-  readonly diagnostics: readonly (Diagnostic | undefined)[];
-  /** Of every block that a finding leads to. */
-  readonly places: Map<Block, PlaceOfBlock>;
+  /** Of each finding. */
+  readonly placed: readonly Placed[];
+  readonly inRuns: InRuns<Placed, readonly DiagnosticRun[]>;
+  /** Of each file that the house uses, where its blocks stood. */
+  readonly inPlace: ReadonlyMap<FileId, BlocksInPlace | undefined>;
 }
 
-interface PlaceOfBlock {
-  readonly uri: FileId;
-  /** The line that it begins on; it begins at the left edge, and positions within it stay while the block does. */
-  readonly line: number;
+interface Placed {
+  readonly file: FileId;
+  /** `undefined` where the finding has no place in a file. */
+  readonly diagnostic: Diagnostic | undefined;
 }
 
-function diagnosticsOf(context: ServerContext, root: FileId, before: Said | undefined): Said {
+/** Some of the diagnostics of one file. */
+interface DiagnosticRun {
+  readonly file: FileId;
+  readonly list: readonly Diagnostic[];
+  readonly counts: Readonly<Record<DiagnosticSeverity, number>>;
+}
+
+const saysAnything = (runs: readonly DiagnosticRun[]): boolean => runs.some(({ list }) => list.length > 0);
+
+function saidOf(context: ServerContext, root: FileId, before: Said | undefined): Said {
   const analysis = context.analyses.of(root);
+  const inRuns = before?.inRuns ?? createRuns(runsByFile);
   if (!analysis) {
-    return { byFile: new Map([[root, [couldNotCheck]]]), findings: [], diagnostics: [], places: new Map() };
+    const byFile = new Map([[root, [asRun(root, [couldNotCheck])]]]);
+    return { byFile, findings: [], placed: [], inRuns, inPlace: new Map() };
   }
   const { findings } = analysis;
-  const byFile = new Map<FileId, Diagnostic[]>([[root, []]]);
-  const diagnostics: (Diagnostic | undefined)[] = [];
-  const sights = sightsOf(context, analysis, before?.places);
-  const indexBefore = indexesIn(before?.findings ?? [], findings.length);
-  let list: Diagnostic[] | undefined;
-  let listed: FileId | undefined;
-  for (const [index, finding] of findings.entries()) {
-    const place = sights.placeOf(finding.span.block);
-    const at = place && before && sights.stayed(finding) ? indexBefore(finding, index) : undefined;
-    const known = at === undefined ? undefined : before?.diagnostics[at];
-    const diagnostic = known ?? (place && toDiagnostic(context, analysis, finding));
-    diagnostics.push(diagnostic);
-    if (!diagnostic || !place) continue;
-    if (!list || listed !== place.uri) {
-      list = byFile.get(place.uri) ?? [];
-      listed = place.uri;
-      byFile.set(listed, list);
-    }
-    list.push(diagnostic);
+  const inPlace = new Map(analysis.files.map((file) => [file, analysis.blocksOf(file)]));
+  const moved = before && movedBlocks(before.inPlace, inPlace);
+  const stoodBefore = placesBefore(before?.findings ?? [], findings);
+  const placed = findings.map((finding, index) => {
+    const known = before?.placed[stoodBefore[index] ?? -1];
+    return known && !(moved && leadsTo(finding, moved)) ? known : placedFinding(context, analysis, finding);
+  });
+  const byFile = new Map<FileId, DiagnosticRun[]>([[root, []]]);
+  for (const run of inRuns(placed).flat()) {
+    const runs = byFile.get(run.file);
+    if (runs) runs.push(run);
+    else byFile.set(run.file, [run]);
   }
-  return { byFile, findings, diagnostics, places: sights.places };
+  return { byFile, findings, placed, inRuns, inPlace };
 }
 
-interface Sights {
-  readonly places: Map<Block, PlaceOfBlock>;
-  placeOf(block: Block): PlaceOfBlock | undefined;
-  /** Whether a finding and all that belongs to it stand on the lines where they stood. */
-  stayed(finding: Finding): boolean;
+function placedFinding(context: ServerContext, analysis: Analysis, finding: Finding): Placed {
+  return { file: finding.span.block.file, diagnostic: toDiagnostic(context, analysis, finding) };
 }
 
-/** Where blocks stand now, and which of them stood on the same line when they were last looked at. */
-function sightsOf(
-  context: ServerContext,
-  analysis: Analysis,
-  before: ReadonlyMap<Block, PlaceOfBlock> = new Map(),
-): Sights {
-  const places = new Map<Block, PlaceOfBlock>();
-  const moved = new Set<Block>();
-  const look = (block: Block): PlaceOfBlock | undefined => {
-    const start = analysis.locate({ block, start: 0, end: 0 });
-    if (!start) return undefined;
-    const place = {
-      uri: start.file,
-      line: context.documentOf(analysis, start.file).positionAt(start.start).line,
-    };
-    places.set(block, place);
-    return place;
-  };
-  for (const [block, { uri, line }] of before) {
-    const now = look(block);
-    if (now?.uri !== uri || now.line !== line) moved.add(block);
+function runsByFile(placed: readonly Placed[]): readonly DiagnosticRun[] {
+  const lists = new Map<FileId, Diagnostic[]>();
+  for (const { file, diagnostic } of placed) {
+    if (!diagnostic) continue;
+    const list = lists.get(file);
+    if (list) list.push(diagnostic);
+    else lists.set(file, [diagnostic]);
   }
-  const stands = (block: Block): boolean => !moved.has(block);
-  return {
-    places,
-    placeOf: (block) => places.get(block) ?? look(block),
-    stayed: ({ span, related }) =>
-      moved.size === 0 || (stands(span.block) && related.every((each) => stands(each.span.block))),
-  };
+  return [...lists].map(([file, list]) => asRun(file, list));
 }
 
-/** Finds findings in an earlier list. Mostly a few in the middle have changed. */
-function indexesIn(before: readonly Finding[], count: number): (finding: Finding, index: number) => number | undefined {
-  let all: ReadonlyMap<Finding, number> | undefined;
-  return (finding, index) => {
-    if (before[index] === finding) return index;
-    const fromEnd = before.length - count + index;
-    if (before[fromEnd] === finding) return fromEnd;
-    all ??= new Map(before.map((each, at) => [each, at]));
-    return all.get(finding);
-  };
+function asRun(file: FileId, list: readonly Diagnostic[]): DiagnosticRun {
+  const counts: Record<DiagnosticSeverity, number> = { 1: 0, 2: 0, 3: 0, 4: 0 };
+  for (const each of list) counts[severityOf(each)] += 1;
+  return { file, list, counts };
+}
+
+type IsMoved = (block: Block) => boolean;
+
+/** Which blocks no longer begin on the line that they began on; `undefined` where none has moved. Positions within a block stay. */
+function movedBlocks(before: Said['inPlace'], now: Said['inPlace']): IsMoved | undefined {
+  const movedIn = new Map<FileId, IsMoved>();
+  for (const [file, blocks] of now) {
+    const isMoved = blocks && movedInFile(before.get(file), blocks);
+    if (isMoved) movedIn.set(file, isMoved);
+  }
+  return movedIn.size === 0 ? undefined : (block) => movedIn.get(block.file)?.(block) === true;
+}
+
+function movedInFile(before: BlocksInPlace | undefined, now: BlocksInPlace): IsMoved | undefined {
+  if (!before || before === now) return undefined;
+  const { start, end } = sameAtEnds(before.blocks, now.blocks);
+  const behind = now.blocks.length - end;
+  const hasEndMoved = before.lines[before.blocks.length - end] !== now.lines[behind];
+  const stoodThere = new Set(before.blocks.slice(start, before.blocks.length - end));
+  const taken = new Set(now.blocks.slice(start, behind).filter((block) => stoodThere.has(block)));
+  if (!hasEndMoved && taken.size === 0) return undefined;
+  return (block) => taken.has(block) || (hasEndMoved && (placeInList(now.blocks, block) ?? 0) >= behind);
+}
+
+function leadsTo({ span, related }: Finding, moved: IsMoved): boolean {
+  return moved(span.block) || related.some((each) => moved(each.span.block));
 }
 
 /** Silence would read as "nothing found". */
@@ -246,6 +266,7 @@ function inWords(diagnostic: Diagnostic): string {
   return text;
 }
 
-function same(before: readonly Diagnostic[] = [], after: readonly Diagnostic[] = []): boolean {
-  return before.length === after.length && JSON.stringify(before) === JSON.stringify(after);
+function same(before: readonly DiagnosticRun[] = [], after: readonly DiagnosticRun[] = []): boolean {
+  const inText = (runs: readonly DiagnosticRun[]): string => JSON.stringify(runs.flatMap(({ list }) => list));
+  return before === after || inText(before) === inText(after);
 }

@@ -1,4 +1,5 @@
 import type { Analysis } from '../../../language/analysis.ts';
+import type { FileId } from '../../../language/domain/model/source.ts';
 import {
   type CheckAllParams,
   type CountsOfLayout,
@@ -23,23 +24,32 @@ export const layoutCounts: Feature = {
       }
       return all;
     });
+    function tell(uri: FileId): void {
+      // Of a text that is being edited it is told when it stands.
+      const analysis =
+        context.documents.get(uri) && context.analyses.isMade(uri) ? context.analyses.of(uri) : undefined;
+      if (!analysis) return;
+      const { rules, label } = analysis.basis;
+      const state: LayoutState = { uri, rules, label, counts: countsOf(analysis) };
+      const text = JSON.stringify(state);
+      if (sent.get(uri) === text) return;
+      sent.set(uri, text);
+      void context.connection.sendNotification(layoutState, state);
+    }
     return {
       analysed(roots) {
-        for (const uri of roots) {
-          const analysis = context.documents.get(uri) && context.analyses.of(uri);
-          if (!analysis) continue;
-          const { rules, label } = analysis.basis;
-          const state: LayoutState = { uri, rules, label, counts: countsOf(analysis) };
-          const text = JSON.stringify(state);
-          if (sent.get(uri) === text) continue;
-          sent.set(uri, text);
-          void context.connection.sendNotification(layoutState, state);
-        }
+        // The findings go out first, all of them: what the editor cannot take at once is written a little later.
+        setTimeout(() => {
+          for (const uri of roots) context.guarded('counting the findings', undefined, () => tell(uri));
+        }, behindTheFindings);
       },
       closed: (uri) => void sent.delete(uri),
     };
   },
 };
+
+/** In milliseconds; nobody sees that the counts are so late. */
+const behindTheFindings = 30;
 
 function countsOfLayout(context: ServerContext, uri: string): LayoutCounts {
   const analysis = context.analyses.of(uri);

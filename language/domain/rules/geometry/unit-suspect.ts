@@ -1,3 +1,5 @@
+import type { InRuns } from '../../list-in-runs.ts';
+import { createRuns } from '../../list-in-runs.ts';
 import type { Layout, Wall } from '../../model/layout.ts';
 import type { Known, Profile, Reading } from '../../model/reading.ts';
 import { formatExact } from '../../units/format-length.ts';
@@ -30,24 +32,19 @@ interface SuspectValue {
 }
 
 interface Weighed {
-  readonly lists: readonly (readonly Value[])[];
-  readonly slips: readonly SuspectValue[];
+  readonly inRuns: InRuns<Wall, readonly Value[]>;
+  lists: readonly (readonly Value[])[] | undefined;
+  slips: readonly SuspectValue[];
 }
 
 /** Of each house, by its title, which stays while others of its blocks are edited: most edits change no value that is weighed here. */
 const weighed = new WeakMap<Layout['title'], Weighed>();
 
 function slipsIn(layout: Layout): readonly SuspectValue[] {
-  const lists = layout.walls.map(valuesOf);
-  const before = weighed.get(layout.title);
-  if (
-    before?.lists.length === lists.length &&
-    before.lists.every((list, index) => sameValues(list, lists[index] ?? []))
-  ) {
-    // The walls of before are let go.
-    weighed.set(layout.title, { lists, slips: before.slips });
-    return before.slips;
-  }
+  const known = weighed.get(layout.title) ?? { inRuns: createRuns(valuesOfRun), lists: undefined, slips: [] };
+  weighed.set(layout.title, known);
+  const lists = known.inRuns(layout.walls);
+  if (known.lists === lists) return known.slips;
   const byKind = new Map<string, Value[]>();
   for (const list of lists) {
     for (const value of list) {
@@ -56,7 +53,8 @@ function slipsIn(layout: Layout): readonly SuspectValue[] {
       else byKind.set(value.kind, [value]);
     }
   }
-  const slips = [...byKind.values()].flatMap((values): readonly SuspectValue[] => {
+  known.lists = lists;
+  known.slips = [...byKind.values()].flatMap((values): readonly SuspectValue[] => {
     const sorted = values.map((each) => each.reading.value).sort((a, b) => a - b);
     const usual = sorted[Math.floor(sorted.length / 2)];
     // Two values can't tell which of them is off.
@@ -66,25 +64,27 @@ function slipsIn(layout: Layout): readonly SuspectValue[] {
       return slip ? [{ value, usual, slip }] : [];
     });
   });
-  weighed.set(layout.title, { lists, slips });
-  return slips;
+  return known.slips;
 }
 
-/** Values of one wall are of that wall for good; a wall with other work on it has the same readings. */
+function valuesOfRun(walls: readonly Wall[], before: readonly Value[] | undefined): readonly Value[] {
+  const values = walls.flatMap(valuesOf);
+  return before && sameValues(before, values) ? before : values;
+}
+
+/** A wall with other work on it has the same readings. */
 function sameValues(a: readonly Value[], b: readonly Value[]): boolean {
   return (
-    a === b ||
-    (a.length === b.length &&
-      a.every(
-        (value, at) =>
-          value.reading === b[at]?.reading && value.wall.id === b[at]?.wall.id && value.kind === b[at]?.kind,
-      ))
+    a.length === b.length &&
+    a.every(
+      (value, at) => value.reading === b[at]?.reading && value.wall.id === b[at]?.wall.id && value.kind === b[at]?.kind,
+    )
   );
 }
 
 interface Value {
   readonly kind: string;
-  readonly wall: Wall;
+  readonly wall: Pick<Wall, 'id' | 'name'>;
   readonly reading: Known<Length>;
 }
 
@@ -95,11 +95,13 @@ function valuesOf(wall: Wall): readonly Value[] {
   const before = kept.get(wall);
   if (before) return before;
   const values: Value[] = [];
+  // Not the wall itself: values stay when other work on it makes it another.
+  const named = { id: wall.id, name: wall.name };
   const seen = new Set<Reading<Length>>();
   const add = (kind: string, reading: Reading<Length> | undefined): void => {
     if (reading?.kind !== 'known' || seen.has(reading)) return;
     seen.add(reading);
-    values.push({ kind, wall, reading });
+    values.push({ kind, wall: named, reading });
   };
   const along = (kind: string, profile: Profile | undefined): void => {
     for (const point of profile?.points ?? []) add(kind, point.value);

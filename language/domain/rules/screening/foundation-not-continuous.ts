@@ -1,4 +1,5 @@
 import type { Layout } from '../../model/layout.ts';
+import { perimeterOf } from '../../model/taped-outline.ts';
 import type { RuleContext } from '../define.ts';
 import { defineRule } from '../define.ts';
 import { shell } from '../example-texts.ts';
@@ -57,8 +58,8 @@ export const foundationNotContinuous = defineRule({
 });
 
 /** No wall of the perimeter has a foundation. */
-function bareAllRound({ walls }: Layout): string | undefined {
-  const perimeter = walls.filter((wall) => wall.role === 'perimeter');
+function bareAllRound(layout: Layout): string | undefined {
+  const perimeter = perimeterOf(layout);
   return perimeter.length > 0 && perimeter.every((wall) => wall.absent.has('foundation')) ? 'none found' : undefined;
 }
 

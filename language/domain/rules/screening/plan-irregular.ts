@@ -1,4 +1,5 @@
-import type { Layout, Point, Wall } from '../../model/layout.ts';
+import type { Layout, Wall } from '../../model/layout.ts';
+import { perimeterOf } from '../../model/taped-outline.ts';
 import { compareQuantity } from '../../rulesets/compare.ts';
 import type { Quantity } from '../../units/quantity.ts';
 import { defineRule } from '../define.ts';
@@ -62,21 +63,35 @@ interface ReentrantCorner {
   readonly share: Quantity;
 }
 
+interface Corner {
+  readonly wall: Wall;
+  readonly u: number;
+  readonly v: number;
+}
+
 /** Seen along the first wall and square to it; corners at other angles count by where they lie. */
-function reentrantCorners({ walls }: Layout): readonly ReentrantCorner[] {
-  const perimeter = walls.filter((wall) => wall.role === 'perimeter' && wall.plan);
+function reentrantCorners(layout: Layout): readonly ReentrantCorner[] {
+  const perimeter = perimeterOf(layout).filter((wall) => wall.plan);
   const first = perimeter[0]?.plan;
   if (!first || perimeter.length < 6) return [];
   const along = { x: first.to.x - first.from.x, y: first.to.y - first.from.y };
   const long = Math.hypot(along.x, along.y);
   if (long === 0) return [];
-  const turned = ({ x, y }: Point) => ({
-    u: (x * along.x + y * along.y) / long,
-    v: (y * along.x - x * along.y) / long,
-  });
-  const corners = perimeter.flatMap((wall) => (wall.plan ? [{ wall, ...turned(wall.plan.from) }] : []));
-  const spanOf = (values: readonly number[]) => ({ low: Math.min(...values), high: Math.max(...values) });
-  const bounds = { u: spanOf(corners.map((each) => each.u)), v: spanOf(corners.map((each) => each.v)) };
+  const corners: Corner[] = [];
+  const bounds = { u: { low: Infinity, high: -Infinity }, v: { low: Infinity, high: -Infinity } };
+  const take = (bound: { low: number; high: number }, value: number): void => {
+    if (value < bound.low) bound.low = value;
+    if (value > bound.high) bound.high = value;
+  };
+  for (const wall of perimeter) {
+    if (!wall.plan) continue;
+    const { x, y } = wall.plan.from;
+    const u = (x * along.x + y * along.y) / long;
+    const v = (y * along.x - x * along.y) / long;
+    corners.push({ wall, u, v });
+    take(bounds.u, u);
+    take(bounds.v, v);
+  }
   const wide = { u: bounds.u.high - bounds.u.low, v: bounds.v.high - bounds.v.low };
   if (wide.u <= 0 || wide.v <= 0) return [];
   return corners.flatMap((corner, index): readonly ReentrantCorner[] => {

@@ -39,10 +39,8 @@ export const storeysBeyond = defineRule({
 });
 
 function storeysOf({ house, lines, walls }: Layout): readonly Reading<number>[] {
-  const readings = [
-    house.storeys,
-    ...lines.map((line) => line.storeys),
-    ...walls.flatMap((wall) => wall.storeys.map((each) => each.value)),
-  ];
-  return readings.flatMap((each) => each ?? []);
+  const readings = [house.storeys, ...lines.map((line) => line.storeys)].flatMap((each) => each ?? []);
+  // Walls are many, and mostly say nothing of this.
+  for (const wall of walls) for (const { value } of wall.storeys) readings.push(value);
+  return readings;
 }
