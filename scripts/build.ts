@@ -52,7 +52,10 @@ export async function buildCli(folder = join(dist, 'cli')): Promise<void> {
     chunkNames: 'parts/[name]-[hash]',
     banner: { js: requireForOlderModules },
   });
+  copyInto(folder, 'extension/webview', lettering);
 }
+
+const lettering = ['fonts/routed-gothic.ttf', 'fonts/routed-gothic-narrow.ttf', 'fonts/OFL.txt'];
 
 /** Libraries in the older module format ask for Node's own modules by `require`. */
 const requireForOlderModules =
@@ -123,7 +126,7 @@ export async function buildPane(outdir: string): Promise<void> {
   });
   const css = themeCss() + readFileSync(join(root, 'extension/webview/style.css'), 'utf8');
   writeFileSync(join(outdir, 'webview.css'), css);
-  copyInto(outdir, 'extension/webview', ['fonts/routed-gothic.ttf', 'fonts/routed-gothic-narrow.ttf', 'fonts/OFL.txt']);
+  copyInto(outdir, 'extension/webview', lettering);
 }
 
 function copyInto(folder: string, from: string, names: readonly string[]): void {

@@ -35,7 +35,7 @@ export async function activateWith(context: ExtensionContext, client: BaseLangua
     ),
     commands.registerCommand(
       'sillwright.writeDrawings',
-      asking(client, (given?: DrawingsArguments) => writeDrawings(client, inFront, given)),
+      asking(client, (given?: DrawingsArguments) => writeDrawings(context.extensionUri, client, inFront, given)),
     ),
     commands.registerCommand(
       'sillwright.writePicture',

@@ -4,8 +4,9 @@ import {
   type CompareRuleSetsAnswer,
   type CompareRuleSetsParams,
   compareRuleSetsRequest,
-  type LayoutParams,
+  type OtherFile,
   type RuleSetsAnswer,
+  type RuleSetsParams,
   ruleSetsRequest,
 } from '../../language/protocol/requests.ts';
 import { type LayoutInFront, nameOf, refuse } from './layout-in-front.ts';
@@ -43,7 +44,7 @@ export function createRuleSetComparisons(client: BaseLanguageClient, inFront: La
     const wanted: ComparisonArguments = given instanceof Uri ? { uri: given.toString() } : given;
     const layout = wanted.uri === undefined ? inFront() : Uri.parse(wanted.uri);
     if (!layout) return refuse('Open a .sill file first: the findings are those of the layout in front.');
-    const about: LayoutParams = { uri: layout.toString() };
+    const about: RuleSetsParams = { uri: layout.toString(), others: await filesWithRuleSets(layout) };
     const choices = wanted.choices ?? (await askFor(about));
     if (!choices) return;
     const params: CompareRuleSetsParams = { ...about, choices };
@@ -52,7 +53,7 @@ export function createRuleSetComparisons(client: BaseLanguageClient, inFront: La
     await show(layout, answer.text);
   }
 
-  async function askFor(about: LayoutParams): Promise<readonly (readonly string[])[] | undefined> {
+  async function askFor(about: RuleSetsParams): Promise<readonly (readonly string[])[] | undefined> {
     const known = await client.sendRequest<RuleSetsAnswer>(ruleSetsRequest, about);
     if (known.kind === 'refused') return refuse(known.reason);
     return (await choose(known))?.map(({ ruleSets }) => ruleSets);
@@ -73,6 +74,35 @@ export function createRuleSetComparisons(client: BaseLanguageClient, inFront: La
       for (const each of [provider, closing, changed]) each.dispose();
     },
   };
+}
+
+/** Whatever stands at the start of a line there is a rule set; a file of prices or of a house is not sent at all. */
+const beginsRuleSet = /^[ \t]*ruleset\b/m;
+/** More files than these nobody keeps rule sets in; reading goes through the editor, one by one. */
+const mostFiles = 500;
+
+/** The files of the workspace that have rule sets, as they stand in the editor, else on the disk: the layout need not use them. */
+async function filesWithRuleSets(layout: Uri): Promise<readonly OtherFile[]> {
+  const found = await workspace.findFiles('**/*.sill', '**/node_modules/**', mostFiles);
+  const inOrder = found.map((uri) => ({ uri, key: uri.toString() })).sort((a, b) => (a.key < b.key ? -1 : 1));
+  const files = await Promise.all(
+    inOrder.map(async ({ uri, key }): Promise<readonly OtherFile[]> => {
+      const text = key === layout.toString() ? undefined : await textOf(uri);
+      return text !== undefined && beginsRuleSet.test(text) ? [{ uri: key, text }] : [];
+    }),
+  );
+  return files.flat();
+}
+
+/** `undefined` for a file that cannot be read: its rule sets are not offered. */
+async function textOf(uri: Uri): Promise<string | undefined> {
+  const open = workspace.textDocuments.find((each) => each.uri.toString() === uri.toString());
+  if (open) return open.getText();
+  try {
+    return new TextDecoder().decode(await workspace.fs.readFile(uri));
+  } catch {
+    return undefined;
+  }
 }
 
 /** A window that was reloaded brings back the tab, and nothing is kept on a disk. */
@@ -107,13 +137,18 @@ function choicesAmong({ inSight, chosen }: Named): readonly Choice[] {
     picked,
     ...(description === undefined ? {} : { description }),
   });
-  const titleOf = (name: string): string | undefined => inSight.find((each) => each.name === name)?.title;
+  const titleOf = (name: string): string | undefined => {
+    const known = inSight.find((each) => each.name === name);
+    const file = known?.from === undefined ? undefined : `in ${workspace.asRelativePath(Uri.parse(known.from))}`;
+    const words = [known?.title, file].filter((each) => each !== undefined);
+    return words.length === 0 ? undefined : words.join(', ');
+  };
   const now = chosen.map(titleOf).filter((title) => title !== undefined);
   return [
     ...(chosen.length > 0 ? [part('as the layout names them'), choice(chosen, now.join('; with '), true)] : []),
     part('one alone'),
-    ...alone.map(({ name, title }) => choice([name], title)),
+    ...alone.map(({ name }) => choice([name], titleOf(name))),
     ...(chosen.length > 0 && others.length > 0 ? [part('one more on top; it overrides')] : []),
-    ...(chosen.length > 0 ? others.map(({ name, title }) => choice([...chosen, name], title)) : []),
+    ...(chosen.length > 0 ? others.map(({ name }) => choice([...chosen, name], titleOf(name))) : []),
   ];
 }

@@ -7,6 +7,7 @@ import {
   type SheetPaper,
 } from '../../language/protocol/requests.ts';
 import { type LayoutInFront, nameOf, refuse } from './layout-in-front.ts';
+import { letteringIn, withLettering } from './lettering.ts';
 import { asFileName, mayReplace, stemOf, writeFile } from './write-file.ts';
 
 const title = 'Write Drawings';
@@ -37,8 +38,9 @@ const papers: readonly PaperChoice[] = [
   })),
 ];
 
-/** Writes the plan and every elevation of the text as it stands as SVG files into a folder of the user's choice. */
+/** Writes the plan and every elevation of the text as it stands as SVG files into a folder of the user's choice, each with its lettering in it. */
 export async function writeDrawings(
+  extension: Uri,
   client: BaseLanguageClient,
   inFront: LayoutInFront,
   given: DrawingsArguments = {},
@@ -61,9 +63,10 @@ export async function writeDrawings(
       defaultUri: Uri.joinPath(layout, '..'),
     })) ?? [];
   if (!folder) return;
+  const lettering = await letteringIn(extension);
   const targets = answer.sheets.map(({ name, svg }) => ({
     uri: Uri.joinPath(folder, `${stemOf(layout)}-${asFileName(name)}.svg`),
-    svg,
+    svg: withLettering(svg, lettering),
   }));
   if (
     !(await mayReplace(

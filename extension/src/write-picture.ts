@@ -1,9 +1,10 @@
-import { type QuickPickItem, Uri, window, workspace } from 'vscode';
+import { type QuickPickItem, Uri, window } from 'vscode';
 import type { BaseLanguageClient } from 'vscode-languageclient';
 import type { PaneUnits } from '../../language/protocol/pane-choices.ts';
 import type { PictureForm } from '../../language/protocol/preview.ts';
 import { type DrawingsAnswer, type DrawingsParams, drawingsRequest } from '../../language/protocol/requests.ts';
 import { type LayoutInFront, nameOf, refuse } from './layout-in-front.ts';
+import { letteringIn, withLettering } from './lettering.ts';
 import { asFileName, besideLayout, mayReplace, writeFile } from './write-file.ts';
 
 /** One drawing as on paper, with its heading, its lists and its basis, written as a picture. */
@@ -90,27 +91,4 @@ function askWhere(layout: Uri, name: string, ending: string): Thenable<Uri | und
     defaultUri: besideLayout(layout, name),
     filters: { [ending.toUpperCase()]: [ending] },
   });
-}
-
-const faces = { 'Routed Gothic': 'routed-gothic', 'Routed Gothic Narrow': 'routed-gothic-narrow' } as const;
-
-async function letteringIn(extension: Uri): Promise<string> {
-  const rules: string[] = [];
-  for (const [family, file] of Object.entries(faces)) {
-    const bytes = await workspace.fs.readFile(Uri.joinPath(extension, 'dist/fonts', `${file}.ttf`));
-    rules.push(`@font-face{font-family:'${family}';src:url(data:font/ttf;base64,${inBase64(bytes)})}`);
-  }
-  return rules.join('');
-}
-
-/** The drawing with its lettering in it: it looks the same where that is not installed. */
-function withLettering(svg: string, rules: string): string {
-  return svg.replace('</desc>', () => `</desc>\n<style>${rules}</style>`);
-}
-
-/** In steps: a call takes only so many arguments. */
-function inBase64(bytes: Uint8Array): string {
-  let text = '';
-  for (let at = 0; at < bytes.length; at += 8192) text += String.fromCharCode(...bytes.subarray(at, at + 8192));
-  return btoa(text);
 }

@@ -407,13 +407,13 @@ ruleset portland "Portland residential seismic strengthening, on the 2006 existi
     limit   panel-field-nails   at-most 12" for nail 8d
     limit   common-nails        required
 `],
-  ['shop-limits', `// Limits that no publication gives: what tools need, what to keep away from, how well a tape closes.
-// Every number is common practice without a source, and prints so. Always in force; a rule set that a layout names
-// overrides single ones. Copy the file and change what your shop does otherwise.
+  ['shop-limits', `// Limits that the rule sets do not give: what tools need, what to keep away from, how well a tape closes.
+// Every number is common practice without a source, and prints so, but for two distances from old bolts. Always in force; a
+// rule set that a layout names overrides single ones. Copy the file and change what your shop does otherwise.
 
 ruleset shop-limits "Shop limits, common practice"
 
-  note "Trade habit, no published source. The local building official and licensed professionals always win."
+  note "Trade habit, no published source unless one is named. The local building official and licensed professionals always win."
 
   // Tools, and the room to use them
 
@@ -465,6 +465,19 @@ ruleset shop-limits "Shop limits, common practice"
 
   source "common practice" common-practice
     limit   angle-spacing   at-most 32"
+
+  // Old bolts and their holes, in the wood and in the concrete: distances along the wall, from middle to middle, in diameters of
+  // the thicker of the two
+
+  source "NDS 2018, Table 12.5.1B" from-memory
+    // Fasteners in a row along the grain, loaded along it, for the full value.
+    limit   old-bolt-apart-per-diameter         at-least 4
+  source "ACI 318-19, 17.9.2" from-memory
+    // Anchors that are put in later. The same is asked beside a hole that was given up, which no publication measures in diameters.
+    limit   old-bolt-in-concrete-per-diameter   at-least 6
+  source "common practice" common-practice
+    // What crosses an old bolt, the screws and the holes of a side plate: from hole to hole, in diameters of the new one.
+    limit   old-hole-clear-per-diameter         at-least 1
 
   // Sill
 

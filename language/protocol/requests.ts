@@ -126,13 +126,28 @@ export interface CountsOfLayout {
   readonly assumed: number;
 }
 
-/** Request: the rule sets that a layout may be checked under: those that ship, and those in the file and in the files that it uses. */
+/**
+ * Request: the rule sets that a layout may be checked under: those that ship, those in the file and in the files that it uses, and
+ * those in other files.
+ */
 export const ruleSetsRequest = 'sillwright/ruleSets';
+export interface RuleSetsParams extends LayoutParams {
+  readonly others?: readonly OtherFile[];
+}
+/** A file of the workspace that the layout does not use, with its text as it is now: a server in a browser reads no disk. */
+export interface OtherFile {
+  readonly uri: string;
+  readonly text: string;
+}
 export type RuleSetsAnswer =
   | {
       readonly kind: 'rule-sets';
-      /** By name; none twice. */
-      readonly inSight: readonly { readonly name: string; readonly title: string | undefined }[];
+      /** By name; none twice. `from`: the other file that has it. */
+      readonly inSight: readonly {
+        readonly name: string;
+        readonly title: string | undefined;
+        readonly from?: string;
+      }[];
       /** Those that the title block names, in order; the later one overrides. */
       readonly chosen: readonly string[];
     }
@@ -144,6 +159,8 @@ export interface CompareRuleSetsParams {
   readonly uri: string;
   /** Two or more; each names rule sets in order, the later one overrides. */
   readonly choices: readonly (readonly string[])[];
+  /** Where to look for a rule set that is not in sight of the layout. */
+  readonly others?: readonly OtherFile[];
 }
 export type CompareRuleSetsAnswer =
   | { readonly kind: 'comparison'; readonly text: string }

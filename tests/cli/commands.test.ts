@@ -307,7 +307,12 @@ describe('outputs', () => {
     // Walls A, E and F have work; F takes two strips: four strips on two sheets.
     const names = readdirSync(folder).filter((name) => name.startsWith('strips-'));
     expect(names.sort()).toEqual(['strips-1.svg', 'strips-2.svg']);
-    expect(readFileSync(join(folder, 'strips-2.svg'), 'utf8')).toContain('F-13');
+    const strips = readFileSync(join(folder, 'strips-2.svg'), 'utf8');
+    expect(strips).toContain('F-13');
+    // With its lettering in it: it looks the same on the next desk.
+    for (const face of ['Routed Gothic', 'Routed Gothic Narrow']) {
+      expect(strips).toContain(`@font-face{font-family:'${face}';src:url(data:font/ttf;base64,AAEAAAA`);
+    }
     expect(await run('draw', designed, '--sections', '--wall', 'f')).toMatchObject({
       code: 0,
       out: expect.stringContaining('SECTION F/1'),
@@ -334,7 +339,9 @@ describe('outputs', () => {
     expect(names).toEqual(
       ['cover', 'plan', 'wall-A', 'wall-B', 'wall-C', 'wall-D'].map((name, index) => `set-${index + 1}-${name}.svg`),
     );
-    expect(readFileSync(join(folder, 'set-3-wall-A.svg'), 'utf8')).toContain('>3 of 6<');
+    const sheet = readFileSync(join(folder, 'set-3-wall-A.svg'), 'utf8');
+    expect(sheet).toContain('>3 of 6<');
+    expect(sheet.match(/@font-face/g)).toHaveLength(2);
     expect(await run('draw', clean, '--sheet', 'A2', '--plan')).toMatchObject({
       code: 0,
       out: expect.stringContaining('Foundation plan'),

@@ -106,6 +106,7 @@ describe('every fix that is offered, written into the text', () => {
       'clearance/head-room-short',
       'clearance/no-concrete-here',
       'clearance/nut-hits-panel',
+      'clearance/old-anchor-in-way',
       'clearance/panel-hides-service',
       'clearance/panel-hits-thing',
       'clearance/panel-wont-go-in',

@@ -4,6 +4,7 @@ import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { createAnalyser } from '../../language/analysis.ts';
 import {
   type CompareRuleSetsAnswer,
+  type CompareRuleSetsParams,
   compareRuleSetsRequest,
   type RuleSetsAnswer,
   ruleSetsRequest,
@@ -52,6 +53,35 @@ describe('the rule sets of a layout', () => {
     expect(after.text).toMatch(/^anchorage\/gap-too-wide .*error: at most 6'-0"/m);
     expect(after.text).toContain('it does not show that the house is safe');
     expect(after.text).not.toContain('file:');
+  });
+
+  it('are those of other files of the workspace too, which are used for their rule sets and nothing else', async () => {
+    const county = `wall A length 3'-0"\n\nruleset county "County sheet"\n  source "County 9" published\n    limit anchor-spacing at-most 2'-0"\n\nhouse\n  storeys 3\n`;
+    const others = [{ uri: fileUri('elsewhere/county.sill'), text: county }];
+    const list: RuleSetsAnswer = await editor.connection.sendRequest(ruleSetsRequest, { uri, others });
+    if (list.kind === 'refused') throw new Error(list.reason);
+    expect(list.inSight).toContainEqual({
+      name: 'county',
+      title: 'County sheet',
+      from: fileUri('elsewhere/county.sill'),
+    });
+    const choices = [['existing-building'], ['existing-building', 'county']];
+    const params: CompareRuleSetsParams = { uri, choices, others };
+    const answer: CompareRuleSetsAnswer = await editor.connection.sendRequest(compareRuleSetsRequest, params);
+    if (answer.kind === 'refused') throw new Error(answer.reason);
+    expect(answer.text).toMatch(/^anchorage\/gap-too-wide .*at most 2'-0" \(County 9\)/m);
+    // Nothing of its house and its wall comes along.
+    expect(answer.text).not.toMatch(/duplicate|language\//);
+    expect(answer.text).not.toContain('storeys 3');
+  });
+
+  it('of one name are those that the layout has in sight', async () => {
+    const others = [{ uri: fileUri('elsewhere/town.sill'), text: town.replace('sheet 4', 'sheet 5') }];
+    const list: RuleSetsAnswer = await editor.connection.sendRequest(ruleSetsRequest, { uri, others });
+    if (list.kind === 'refused') throw new Error(list.reason);
+    expect(list.inSight.filter(({ name }) => name === 'our-town')).toEqual([
+      { name: 'our-town', title: 'Our town, sheet 4' },
+    ]);
   });
 
   it('are refused with a reason where there is one alone, or one that is not there', async () => {

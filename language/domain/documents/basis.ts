@@ -177,7 +177,7 @@ function saysOfWall(wall: Wall): SaysOfWall {
   return says;
 }
 
-/** Work has begun. Drawings and schedules show what is built where it is; the checks still read the design. */
+/** Work has begun. Drawings and schedules show what is built where it is; the checks judge the design, and what stands elsewhere. */
 function recordSentences(walls: readonly SaysOfWall[]): readonly string[] {
   const total = (count: 'built' | 'moved' | 'lost'): number => walls.reduce((sum, wall) => sum + wall[count], 0);
   if (total('built') === 0) return [];
@@ -187,7 +187,7 @@ function recordSentences(walls: readonly SaysOfWall[]): readonly string[] {
     'Stations of installed work are those of the record.',
     ...(moved > 0
       ? [
-          `${countOf(moved, 'mark')} ${moved === 1 ? 'stands' : 'stand'} elsewhere than designed: checks judge the designed place.`,
+          `${countOf(moved, 'mark')} ${moved === 1 ? 'stands' : 'stand'} elsewhere than designed: the checks judge both places.`,
         ]
       : []),
     ...(lost > 0

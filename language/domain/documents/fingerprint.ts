@@ -55,6 +55,7 @@ const NO_MEANING: ReadonlySet<string> = new Set([
   'accepted',
   'state',
   'asBuilt',
+  'deadHoles',
   'asConnector',
   'sourceMap',
 ]);

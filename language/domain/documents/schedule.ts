@@ -1,4 +1,4 @@
-import { wallAsBuilt } from '../drawing/placed-mark.ts';
+import { wallAsBuilt } from '../fit/as-built.ts';
 import { anchorsSill, type Connector, type ConnectorKind } from '../hardware/connector.ts';
 import type {
   Girder,
@@ -116,7 +116,7 @@ function wallRows(
 ): readonly ScheduleRow[] {
   const { units } = layout.title;
   const recordOf = recordOfMarks(layout);
-  const gaps = gapsOf(wallAsBuilt(wall));
+  const gaps = gapsOf(wallAsBuilt(layout, wall));
   const rows = wall.anchors.map((anchor): ScheduleRow => {
     const place = placeOf(anchor);
     const { left, right } = gaps({ ...anchor, station: place.station });

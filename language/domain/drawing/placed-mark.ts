@@ -1,6 +1,6 @@
 import type { Connector } from '../hardware/connector.ts';
 import type { Tie } from '../model/design.ts';
-import type { Layout, NewAnchor, PostHardware, ThingId, Wall } from '../model/layout.ts';
+import type { Layout, NewAnchor, PostHardware, ThingId } from '../model/layout.ts';
 import type { AsBuilt, MarkState } from '../model/record.ts';
 import type { Length } from '../units/length.ts';
 
@@ -65,18 +65,4 @@ export function drawnStation(mark: {
 /** Marks that are still to be built stay as they are once a set with them was issued; placement leaves them alone too. */
 export function isIssued({ state }: { readonly state?: MarkState }, layout: Layout): boolean {
   return layout.issues.length > 0 && (state ?? 'planned') === 'planned';
-}
-
-const asBuiltWalls = new WeakMap<Wall, Wall>();
-
-/** The wall with its new anchors where they were built, for what is measured between them. */
-export function wallAsBuilt(wall: Wall): Wall {
-  const before = asBuiltWalls.get(wall);
-  if (before) return before;
-  const isAsDesigned = wall.anchors.every((anchor) => drawnStation(anchor) === anchor.station);
-  const built = isAsDesigned
-    ? wall
-    : { ...wall, anchors: wall.anchors.map((anchor) => ({ ...anchor, station: drawnStation(anchor) })) };
-  asBuiltWalls.set(wall, built);
-  return built;
 }

@@ -56,7 +56,11 @@ export function cornerNames(axis: PlanAxis): { readonly zero: Compass; readonly 
 
 /** The space just inside a wall at a station. */
 export function spaceInside(axis: PlanAxis, station: Length, spaces: readonly Space[]): Space | undefined {
-  const [x, y] = axis.at(station, 450);
+  return spaceAt(axis.at(station, 450), spaces);
+}
+
+/** The space that a point in plan lies in. */
+export function spaceAt([x, y]: TrueXY, spaces: readonly Space[]): Space | undefined {
   return spaces.find((space) => {
     if (!space.from || !space.to) return false;
     const [x1, y1] = trueXY(space.from);

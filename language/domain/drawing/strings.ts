@@ -1,3 +1,4 @@
+import { wallAsBuilt } from '../fit/as-built.ts';
 import { anchorsOf } from '../fit/piece-anchors.ts';
 import type { FoundAnchor, LengthUnits, SillPiece, Stretch } from '../model/layout.ts';
 import { knownValue, type Profile, profileAt, profileRange } from '../model/reading.ts';
@@ -9,7 +10,7 @@ import { markEnds } from './elevation-new.ts';
 import { type InTurns, placeInLane } from './label-lane.ts';
 import { placeLabels } from './label-rows.ts';
 import { lettered, plainText, shortened, textWidth } from './lettering.ts';
-import { type PlacedMark, wallAsBuilt } from './placed-mark.ts';
+import type { PlacedMark } from './placed-mark.ts';
 import { boxBetween, circle, group, line, polygon, polyline, rect, type SceneNode, type XY } from './scene.ts';
 import { isShown, shownOf } from './shown-part.ts';
 import { markFrame } from './symbols.ts';
@@ -227,8 +228,8 @@ export interface GapString {
 const GAP_PITCH = 8.2;
 
 /** Gaps within each sill piece: between its anchors that count, and to its true ends. Lapped pieces take turns in two rows. */
-export function gapString(frame: Pick<ElevationFrame, 'wall' | 'units'>): GapString {
-  const wall = wallAsBuilt(frame.wall);
+export function gapString(frame: Pick<ElevationFrame, 'layout' | 'wall' | 'units'>): GapString {
+  const wall = wallAsBuilt(frame.layout, frame.wall);
   const designedAt = new Map(frame.wall.anchors.map(({ id, station }) => [id, station]));
   const pieces = [...wall.pieces].sort((a, b) => a.from - b.from || a.to - b.to);
   const parts: GapPart[] = [];

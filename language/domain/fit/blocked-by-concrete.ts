@@ -1,16 +1,15 @@
 import type { Fastener } from '../hardware/connector.ts';
+import { holesInSill } from '../hardware/connector.ts';
 import type { FoundationStretch, Stretch } from '../model/layout.ts';
 import type { Profile, Reading } from '../model/reading.ts';
 import { knownValue, profileAt } from '../model/reading.ts';
-import { leastCount } from '../rulesets/compare.ts';
-import { limitFor } from '../rulesets/limit-for.ts';
 import type { Limit } from '../rulesets/rule-set.ts';
 import { formatLength } from '../units/format-length.ts';
 import type { Length } from '../units/length.ts';
-import { half, larger, minus, nanometres, plus, scale, smaller } from '../units/length.ts';
+import { half, larger, minus, nanometres, plus, smaller } from '../units/length.ts';
 import type { BlockReason, FitCase, FitNotes } from './fit-case.ts';
 import type { Footprint } from './footprint.ts';
-import { asked, footprintOf } from './footprint.ts';
+import { asked, footprintOf, timesAsked, timesDiameter } from './footprint.ts';
 import { sillTop } from './height-zone.ts';
 import { runsOf } from './profile-runs.ts';
 import { stretchWords } from './thing-words.ts';
@@ -60,23 +59,22 @@ export function woodEdge(fitCase: FitCase): WoodEdge | Wants | undefined {
   const { connector, piece } = fitCase;
   if (!piece) return undefined;
   if (connector.kind === 'through-bolt') {
-    const perDiameter = limitFor(fitCase.layout.rules, 'wood-edge-per-diameter', {});
+    const perDiameter = timesAsked(fitCase.layout.rules, 'wood-edge-per-diameter');
     const diameter = concreteFastener(fitCase)?.diameter;
-    const times = perDiameter.kind === 'limit' ? numberOf(perDiameter.limit) : undefined;
-    if (perDiameter.kind !== 'limit' || times === undefined || diameter === undefined) return undefined;
+    if (!perDiameter || diameter === undefined) return undefined;
     const wide = knownValue(piece.size?.wide);
     const offset = offsetOf(fitCase);
     if (wide === undefined) return { wants: `width of sill ${piece.name}` };
     if ('wants' in offset) return offset;
     const has = smaller(offset.value, minus(wide, offset.value));
-    return { has, asked: scale(diameter, times * 1000, 1000), fastener: 'bolt', limit: perDiameter.limit };
+    return { has, asked: timesDiameter(diameter, perDiameter.times), fastener: 'bolt', limit: perDiameter.limit };
   }
   const screw = connector.fasteners.find((each) => each.member === 'sill');
   if (screw?.edge === undefined) return undefined;
   const thick = knownValue(piece.size?.thick);
   const top = sillTop(piece);
   if (thick === undefined || top === undefined) return { wants: `thickness of sill ${piece.name}` };
-  const points = connector.holes.filter((each) => each.member === 'sill').flatMap((each) => each.points);
+  const points = holesInSill(connector);
   const { heights } = footprintOf(fitCase);
   if (points.length === 0 || !heights) {
     // Their height is not given: taken in the middle of one board, where there is most wood.
@@ -92,12 +90,7 @@ export function woodEdge(fitCase: FitCase): WoodEdge | Wants | undefined {
   };
 }
 
-const numberOf = (limit: Limit): number | undefined => {
-  const bound = limit.bounds.find((each) => each.comparison === 'at-least');
-  return bound?.value.kind === 'number' ? bound.value.number : leastCount(limit);
-};
-
-const concreteFastener = ({ connector }: FitCase): Fastener | undefined =>
+export const concreteFastener = ({ connector }: FitCase): Fastener | undefined =>
   connector.fasteners.find((each) => each.member === 'concrete');
 
 /** From the inner edge of the sill to the middle of a bolt: as the design says, else the middle of the board. */

@@ -1,5 +1,6 @@
-import type { Defect, FoundAnchor, Layout, NewAnchor, Obstruction, Stretch, Wall } from '../model/layout.ts';
+import type { Defect, Layout, NewAnchor, Obstruction, Stretch, Wall } from '../model/layout.ts';
 import { knownValue } from '../model/reading.ts';
+import { recentOnly } from '../recent-only.ts';
 import { mostLength } from '../rulesets/compare.ts';
 import { limitFor } from '../rulesets/limit-for.ts';
 import { formatLength, formatStation } from '../units/format-length.ts';
@@ -70,31 +71,7 @@ export function blockByThings(
       reason: 'tried-before',
       thing: anchor.id,
       span: anchor.source,
-      words: `${anchor.name}, ${anchor.state === 'failed' ? 'which failed' : 'left out'} at ${formatStation(anchor.station ?? from, fitCase.layout.title.units)}`,
-      service: undefined,
-    });
-  }
-  blockByOldAnchors(fitCase, things, around, halfWidth, notes);
-}
-
-/** A bolt goes down through the sill, where the old ones went down. */
-function blockByOldAnchors(
-  { connector, layout }: FitCase,
-  things: ThingsOnWall,
-  around: Stretch,
-  halfWidth: Length,
-  notes: FitNotes,
-): void {
-  if (connector.kind !== 'through-bolt') return;
-  for (const { thing: anchor, from, to } of things.oldAnchors.overlapping(around.from, around.to)) {
-    const station = formatStation(anchor.station ?? from, layout.title.units);
-    notes.block({
-      from: minus(from, halfWidth),
-      to: plus(to, halfWidth),
-      reason: 'old-anchor',
-      thing: anchor.id,
-      span: anchor.source,
-      words: ['old anchor', anchor.name, `at ${station}`].filter((word) => word !== undefined).join(' '),
+      words: `${anchor.name}, ${anchor.state === 'failed' ? 'which failed' : 'left out'} at ${formatStation(drilledAt(anchor) ?? from, fitCase.layout.title.units)}`,
       service: undefined,
     });
   }
@@ -102,9 +79,6 @@ function blockByOldAnchors(
 
 /** Few pipes and openings are wider than 2 ft. */
 const UNMEASURED_HALF_WIDTH = inches(12);
-
-/** Few old sill bolts are thicker. */
-const UNMEASURED_ROD = inches(5 / 8);
 
 /** How far a thing can rule out centres beyond its own edges. */
 export function reachOfThings(layout: Layout, footprint: Footprint, halfWidth: Length): Length {
@@ -127,12 +101,11 @@ interface ThingsOnWall {
   readonly obstructions: IntervalIndex<Placed<Obstruction>>;
   readonly defects: IntervalIndex<Placed<Defect>>;
   readonly triedBefore: IntervalIndex<Placed<NewAnchor>>;
-  readonly oldAnchors: IntervalIndex<Placed<FoundAnchor>>;
   readonly placeless: readonly Obstruction[];
   readonly placelessDefects: readonly Defect[];
 }
 
-const known = new WeakMap<Wall, ThingsOnWall>();
+const known = recentOnly<Wall, ThingsOnWall>();
 
 /** What stands on a wall, each with its extent. What the design takes out or has moved is no longer there. */
 export function thingsOn(wall: Wall): ThingsOnWall {
@@ -150,19 +123,12 @@ export function thingsOn(wall: Wall): ThingsOnWall {
     ),
     triedBefore: intervalIndex(
       wall.anchors.flatMap((thing) => {
-        const { station, state, connector } = thing;
+        const { state, connector } = thing;
+        const station = drilledAt(thing);
         if (station === undefined || (state !== 'omitted' && state !== 'failed')) return [];
         // As wide as it would have been: some of its holes may be there.
         const reach = half(connector?.body?.wide ?? zero);
         return [{ from: minus(station, reach), to: plus(station, reach), thing }];
-      }),
-    ),
-    oldAnchors: intervalIndex(
-      wall.foundAnchors.flatMap((thing) => {
-        if (thing.station === undefined || thing.states.includes('to-be-removed')) return [];
-        // A nut is about twice as wide as its rod.
-        const reach = knownValue(thing.size) ?? UNMEASURED_ROD;
-        return [{ from: minus(thing.station, reach), to: plus(thing.station, reach), thing }];
       }),
     ),
     placeless: wall.obstructions.filter((thing) => !thing.stretch && !thing.remedied),
@@ -171,6 +137,9 @@ export function thingsOn(wall: Wall): ThingsOnWall {
   known.set(wall, things);
   return things;
 }
+
+/** Where it was tried: as the record has it, else as designed. */
+const drilledAt = ({ asBuilt, station }: NewAnchor): Length | undefined => asBuilt?.station ?? station;
 
 interface ThingSite {
   readonly fitCase: FitCase;

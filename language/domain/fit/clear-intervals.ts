@@ -4,6 +4,7 @@ import { knownValue } from '../model/reading.ts';
 import type { Length } from '../units/length.ts';
 import { minus, nanometres, plus, zero } from '../units/length.ts';
 import { blockByConcrete } from './blocked-by-concrete.ts';
+import { blockByOldHoles } from './blocked-by-old-holes.ts';
 import { blockByThings, reachOfThings } from './blocked-by-things.ts';
 import { blockByWall } from './blocked-by-wall.ts';
 import type { Blocked, FitCase, Lacking } from './fit-case.ts';
@@ -76,7 +77,8 @@ function answerFor(fitCase: FitCase): Answer {
   const ofConnector = ofPiece.get(connector) ?? new Map<string, Answer>();
   ofPiece.set(connector, ofConnector);
   const shim = keyOf(fitCase.shim);
-  const key = [shim, fitCase.rightAngleDrill === true, keyOf(fitCase.offset), keyOf(fitCase.embed)].join(' ');
+  const howSet = [fitCase.rightAngleDrill === true, fitCase.bothSides === true];
+  const key = [shim, ...howSet, keyOf(fitCase.offset), keyOf(fitCase.embed)].join(' ');
   const before = ofConnector.get(key);
   if (before) return before;
   const answer = makeAnswer(fitCase);
@@ -117,6 +119,7 @@ function makeAnswer(fitCase: FitCase): Answer {
   blockByWall(fitCase, footprint, halfWidth, around, notes);
   blockByConcrete(fitCase, footprint, around, notes);
   blockByThings(fitCase, footprint, halfWidth, around, notes);
+  blockByOldHoles(fitCase, footprint, halfWidth, around, notes);
 
   const inPlay = <Item extends Stretch>(items: readonly Item[]): readonly Item[] =>
     items

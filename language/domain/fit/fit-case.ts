@@ -14,6 +14,8 @@ export interface FitCase {
   readonly connector: Connector;
   readonly shim?: Reading<Length> | undefined;
   readonly rightAngleDrill?: boolean;
+  /** Plates on the inside and the outside of the wall. */
+  readonly bothSides?: boolean | undefined;
   /** From the inner edge of the sill to the middle of a bolt; without it the middle of the board. */
   readonly offset?: Reading<Length> | undefined;
   /** Where the design asks for another embedment than the connector's own. */
@@ -24,11 +26,13 @@ export interface FitCase {
 export const howSet = ({
   shim,
   rightAngleDrill,
+  bothSides,
   offset,
   embed,
-}: NewAnchor): Pick<FitCase, 'shim' | 'rightAngleDrill' | 'offset' | 'embed'> => ({
+}: NewAnchor): Pick<FitCase, 'shim' | 'rightAngleDrill' | 'bothSides' | 'offset' | 'embed'> => ({
   shim,
   rightAngleDrill,
+  bothSides,
   offset,
   embed,
 });
@@ -63,8 +67,10 @@ export type BlockReason =
   | 'defect'
   /** Where an anchor was left out, or failed its test: whatever stopped it is still there. */
   | 'tried-before'
-  /** The nut and the hole of an old anchor that stays: no washer sits on it. */
-  | 'old-anchor';
+  /** An old anchor that stands there, with its washer and its nut. */
+  | 'old-anchor'
+  /** The hole of an old anchor that comes out, or one that was drilled and given up. */
+  | 'old-hole';
 
 /** What ruling out by a physical thing means for the end windows: studs, defects and sizes are no such thing. */
 export const PHYSICAL: ReadonlySet<BlockReason> = new Set<BlockReason>([
@@ -74,6 +80,8 @@ export const PHYSICAL: ReadonlySet<BlockReason> = new Set<BlockReason>([
   'neighbour',
   'gas',
   'power',
+  'old-anchor',
+  'old-hole',
 ]);
 
 /** Centres ruled out by one thing: every station strictly between `from` and `to`. Touching is allowed. */
@@ -90,6 +98,10 @@ export interface Blocked extends Stretch {
   readonly measured?: Length;
   /** What is wanted: room in front, or the distance along the wall that the nearest hole or the body keeps from the thing. */
   readonly wanted?: Length;
+  /** The part of the connector that meets it, where it is not the whole: `a lag screw`. */
+  readonly part?: string;
+  /** The subject of the limit that asks for the distance. */
+  readonly subject?: string;
 }
 
 /** How near along the wall, where a distance from the thing is wanted; 0 where it stands right there. */

@@ -1,9 +1,9 @@
 import type { Connector } from '../hardware/connector.ts';
-import { leastLength } from '../rulesets/compare.ts';
+import { leastCount, leastLength } from '../rulesets/compare.ts';
 import { limitFor } from '../rulesets/limit-for.ts';
-import type { RulesInForce } from '../rulesets/rule-set.ts';
+import type { Limit, RulesInForce } from '../rulesets/rule-set.ts';
 import type { Length } from '../units/length.ts';
-import { half, larger, minus, nanometres, negate, zero } from '../units/length.ts';
+import { half, larger, minus, nanometres, negate, scale, zero } from '../units/length.ts';
 import type { FitCase } from './fit-case.ts';
 import type { HeightRange } from './height-zone.ts';
 import { plateHeights, sillTop } from './height-zone.ts';
@@ -111,6 +111,9 @@ export const fitSubjects = {
   'crack-width': 'length',
   'cover-behind-hole': 'length',
   'wood-edge-per-diameter': 'number',
+  'old-bolt-apart-per-diameter': 'number',
+  'old-bolt-in-concrete-per-diameter': 'number',
+  'old-hole-clear-per-diameter': 'number',
 } as const;
 
 /** What a rule set asks at least, where it speaks of it without conditions that do not hold here. */
@@ -122,6 +125,22 @@ export function asked(
   const answer = limitFor(rules, subject, drill ? { drill: { kind: 'word', word: drill } } : {});
   return answer.kind === 'limit' ? leastLength(answer.limit)?.reach : undefined;
 }
+
+/** So many times its diameter does a fastener keep away, where a rule set speaks of it. */
+export function timesAsked(
+  rules: RulesInForce,
+  subject: keyof typeof fitSubjects,
+): { readonly times: number; readonly limit: Limit } | undefined {
+  const answer = limitFor(rules, subject, {});
+  if (answer.kind !== 'limit') return undefined;
+  const { limit } = answer;
+  const bound = limit.bounds.find((each) => each.comparison === 'at-least');
+  const times = bound?.value.kind === 'number' ? bound.value.number : leastCount(limit);
+  return times === undefined ? undefined : { times, limit };
+}
+
+/** So many times a diameter. */
+export const timesDiameter = (diameter: Length, times: number): Length => scale(diameter, times * 1000, 1000);
 
 function fitsAtLeast(connector: Connector, subject: 'headroom' | 'side-room'): Length | undefined {
   return largest(...connector.fits.filter((each) => each.subject === subject).map((each) => each.least));

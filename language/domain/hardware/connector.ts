@@ -96,3 +96,8 @@ export function anchorsSill(kind: ConnectorKind): boolean {
 export function anchorDiameter(connector: Connector): Length | undefined {
   return connector.fasteners.find((fastener) => fastener.member === 'concrete')?.diameter;
 }
+
+/** Where the screws of a plate go into the sill; empty where the hardware does not say. */
+export function holesInSill({ holes }: Connector): Holes['points'] {
+  return holes.filter(({ member }) => member === 'sill').flatMap(({ points }) => points);
+}

@@ -173,6 +173,8 @@ export interface Wall extends Thing {
   readonly obstructions: readonly Obstruction[];
   readonly defects: readonly Defect[];
   readonly foundAnchors: readonly FoundAnchor[];
+  /** Holes that the record says were drilled and given up, where their place is known; absent where there are none. */
+  readonly deadHoles?: readonly DeadHole[];
   /** From every `work on` this wall, in order of station; those without a legible station last. */
   readonly anchors: readonly NewAnchor[];
   readonly angles: readonly AngleRun[];
@@ -426,6 +428,15 @@ export interface FoundAnchor extends Thing {
   readonly credit: 'none' | 'half' | 'full';
   /** The design puts this plate washer under its nut; `washer` stays as found. */
   readonly newWasher?: Connector;
+}
+
+/** A hole that was drilled while building, and given up. */
+export interface DeadHole {
+  readonly station: Length;
+  readonly state: 'open' | 'grouted' | undefined;
+  readonly date: string;
+  /** Its line in the record. */
+  readonly source: SourceSpan;
 }
 
 /** A new anchor of any connector kind. */

@@ -83,6 +83,7 @@ export interface AsBuilt {
   readonly station: Length | undefined;
   readonly asPlanned: boolean;
   readonly embed: Reading<Length> | undefined;
+  readonly offset?: Reading<Length>;
   readonly using: NameReference | undefined;
   readonly date: string;
   readonly source: SourceSpan;

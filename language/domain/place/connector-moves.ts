@@ -1,6 +1,7 @@
 import { type LegalWindows, windowsOnBoard } from '../drawing/legal-windows.ts';
-import { isIssued, wallAsBuilt } from '../drawing/placed-mark.ts';
+import { isIssued } from '../drawing/placed-mark.ts';
 import { shapeOf } from '../drawing/wall-shape.ts';
+import { wallAsBuilt } from '../fit/as-built.ts';
 import { type ClearIntervals, clearIntervals } from '../fit/clear-intervals.ts';
 import { howSet } from '../fit/fit-case.ts';
 import { within } from '../fit/intervals.ts';
@@ -74,7 +75,7 @@ export function boardsOfMove(layout: Layout, wall: Wall, anchor: NewAnchor): rea
   const without = withEdits(layout, [{ kind: 'remove-anchor', anchor: anchor.id }]);
   const bare = without.walls.find(({ id }) => id === wall.id);
   if (!bare) return [];
-  const built = wallAsBuilt(bare);
+  const built = wallAsBuilt(layout, bare);
   const shape = shapeOf(wall, layout);
   const own = station === undefined ? undefined : pieceAt(wall, station);
   const pieces = wall.pieces.toSorted((a, b) => a.from - b.from || a.to - b.to);

@@ -1,4 +1,4 @@
-import { wallAsBuilt } from '../drawing/placed-mark.ts';
+import { wallAsBuilt } from '../fit/as-built.ts';
 import { pieceAt } from '../fit/piece-anchors.ts';
 import { tapeStep } from '../fixes/tape-step.ts';
 import type { Connector } from '../hardware/connector.ts';
@@ -88,7 +88,7 @@ export function anchoredBoardOf(layout: Layout, wall: Wall, anchor: NewAnchor): 
   const { station, connector, state } = anchor;
   if (station === undefined || !connector || state !== 'planned' || !anchorsSill(connector.kind)) return undefined;
   // Neighbours that are in the wall already stand where they were built.
-  const built = wallAsBuilt(wall);
+  const built = wallAsBuilt(layout, wall);
   const piece = pieceAt(built, station);
   if (!piece) return undefined;
   const ofLayout = kept.get(layout) ?? new Map<string, AnchoredBoard | undefined>();

@@ -1,6 +1,4 @@
-import { drilledInto } from '../fit/drilled-holes.ts';
-import { pieceAt } from '../fit/piece-anchors.ts';
-import type { Layout, SillPiece, UnplacedSill, Wall } from '../model/layout.ts';
+import type { Layout, UnplacedSill, Wall } from '../model/layout.ts';
 import type { Steps } from '../steps.ts';
 import { finish } from '../steps.ts';
 import { applies } from './applies.ts';
@@ -9,6 +7,7 @@ import type { NotChecked, RuleId } from './finding.ts';
 import { rules } from './registry.ts';
 import type { RuleSite, RunResult } from './run-rule.ts';
 import { nothingHeard, runRule } from './run-rule.ts';
+import { sitesOnWall } from './sites-on-wall.ts';
 
 /** What the rules have to say of one wall, before anybody accepted anything. */
 export interface WallChecked {
@@ -31,7 +30,7 @@ export function* checkWallInSteps(layout: Layout, wall: Wall, besides: Rule['bes
   const sites = new Map<RuleScope, readonly RuleSite[]>();
   for (const rule of rules) {
     if (rule.on === 'house' || rule.besides !== besides || !applies(rule, layout, wall)) continue;
-    const own = sites.get(rule.on) ?? sitesOf(rule.on, wall);
+    const own = sites.get(rule.on) ?? sitesOnWall(rule.on, wall);
     sites.set(rule.on, own);
     runRule(rule, layout, own, nothingSeen, heard);
     if (rule.on === 'piece') for (const each of wall.unplaced) unreached.push(notReached(rule, wall, each));
@@ -69,37 +68,6 @@ function inRuleOrder(a: { readonly rule: RuleId }, b: { readonly rule: RuleId })
 /** A board that nobody can place is not looked at, which is no clean bill. */
 function notReached(rule: Rule, wall: Wall, { name, wants, source }: UnplacedSill): NotChecked {
   return { rule: rule.id, wants, thing: wall.id, wall: wall.name, piece: name, span: source };
-}
-
-function sitesOf(scope: RuleScope, wall: Wall): readonly RuleSite[] {
-  switch (scope) {
-    case 'anchor':
-      return drilledInto(wall).flatMap((anchor): readonly RuleSite[] => {
-        const { connector } = anchor;
-        if (!connector) return [];
-        const piece = anchor.station === undefined ? undefined : pieceAt(wall, anchor.station);
-        const thing = { id: anchor.id, source: anchor.source, station: anchor.station, layer: 'design' as const };
-        return [{ subject: { wall, anchor, connector }, wall, piece, ...thing }];
-      });
-    case 'piece':
-      return wall.pieces.map((piece) => siteOfPiece(wall, piece));
-    case 'foundation':
-      return wall.foundation.map((stretch) => {
-        const thing = { id: stretch.id, source: stretch.source, station: stretch.from, layer: 'survey' as const };
-        return { subject: { wall, stretch }, wall, piece: undefined, ...thing };
-      });
-    case 'wall': {
-      const thing = { id: wall.id, source: wall.nameSource, station: undefined, layer: 'survey' as const };
-      return [{ subject: { wall }, wall, piece: undefined, ...thing }];
-    }
-    case 'house':
-      return [];
-  }
-}
-
-function siteOfPiece(wall: Wall, piece: SillPiece): RuleSite {
-  const thing = { id: piece.id, source: piece.source, station: piece.from, layer: piece.layer };
-  return { subject: { wall, piece }, wall, piece, ...thing };
 }
 
 function inWallOrder({ finding: a }: RawFinding, { finding: b }: RawFinding): number {

@@ -15,6 +15,7 @@ import { pieceWithoutAnchor } from './anchorage/piece-without-anchor.ts';
 import { shortPieceCount } from './anchorage/short-piece-count.ts';
 import { stepSideBare } from './anchorage/step-side-bare.ts';
 import { straddlesBreak } from './anchorage/straddles-break.ts';
+import { movedOutOfPlace } from './as-built/moved-out-of-place.ts';
 import { accessTooSmall } from './clearance/access-too-small.ts';
 import { boltUnderStud } from './clearance/bolt-under-stud.ts';
 import { flueTooClose } from './clearance/flue-too-close.ts';
@@ -22,6 +23,7 @@ import { gasNearDrill } from './clearance/gas-near-drill.ts';
 import { headRoomShort } from './clearance/head-room-short.ts';
 import { noConcreteHere } from './clearance/no-concrete-here.ts';
 import { nutHitsPanel } from './clearance/nut-hits-panel.ts';
+import { oldAnchorInWay } from './clearance/old-anchor-in-way.ts';
 import { panelHidesService } from './clearance/panel-hides-service.ts';
 import { panelHitsThing } from './clearance/panel-hits-thing.ts';
 import { panelWontGoIn } from './clearance/panel-wont-go-in.ts';
@@ -126,6 +128,7 @@ export const rules: readonly Rule[] = [
   headRoomShort,
   noConcreteHere,
   nutHitsPanel,
+  oldAnchorInWay,
   panelHidesService,
   panelHitsThing,
   panelWontGoIn,
@@ -162,6 +165,7 @@ export const rules: readonly Rule[] = [
   washerSmall,
   connectorMisplaced,
   wallLineForgotten,
+  movedOutOfPlace(() => rules),
   accessTooSmall,
   screeningConcreteSoft,
   dwellingsBeyond,

@@ -63,7 +63,8 @@ export function marksInSight(
   const written: string[] = [];
   for (const draft of [...works, ...walls, ...girders]) {
     const { owner, names } = namesOf(draft);
-    for (const { bare, name } of names) {
+    for (const name of names) {
+      const bare = name.toLowerCase();
       const others = owners.get(bare);
       if (!others) {
         owners.set(bare, [owner]);
@@ -82,7 +83,7 @@ export function namesInWords(draft: WallDraft | GirderDraft | WorkDraft): string
 interface NamesOfDraft {
   /** In lower case. */
   readonly owner: string;
-  readonly names: readonly { readonly bare: string; readonly name: string }[];
+  readonly names: readonly string[];
   readonly inWords: string;
 }
 const knownNames = new WeakMap<WallDraft | GirderDraft | WorkDraft, NamesOfDraft>();
@@ -94,7 +95,7 @@ function namesOf(draft: WallDraft | GirderDraft | WorkDraft): NamesOfDraft {
   const owner = draft.kind === 'work' ? draft.on.name : draft.name;
   const names = {
     owner: owner.toLowerCase(),
-    names: named.map((name) => ({ bare: name.toLowerCase(), name })),
+    names: named,
     inWords: [draft.kind, owner, ...named].join('\n'),
   };
   knownNames.set(draft, names);
@@ -200,6 +201,7 @@ export function asBuiltOf(
     station: place.kind === 'as-planned' ? designed : place.kind === 'at' ? finder.station(place.at) : undefined,
     asPlanned: place.kind === 'as-planned',
     embed: event.embed,
+    ...(event.offset ? { offset: event.offset } : {}),
     using: event.using,
     date,
     source: event.source,
@@ -208,6 +210,7 @@ export function asBuiltOf(
 
 /** Stations of the events on one wall, told where they lie past its ends. */
 export function placesOfEvents(events: readonly DatedEvent[], finder: StationFinder): EventPlaces {
+  if (events.length === 0) return noPlaces;
   const places = new Map<RecordEventDraft, Stretch | undefined>();
   for (const { event } of events) {
     if (event.kind === 'installed' && event.place.kind === 'at')
@@ -217,6 +220,8 @@ export function placesOfEvents(events: readonly DatedEvent[], finder: StationFin
   }
   return places;
 }
+
+const noPlaces: EventPlaces = new Map();
 
 const pointAt = (station: Length | undefined): Stretch | undefined =>
   station === undefined ? undefined : { from: station, to: station };

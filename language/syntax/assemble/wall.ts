@@ -2,6 +2,7 @@ import type { Connector } from '../../domain/hardware/connector.ts';
 import type {
   Acceptance,
   CrippleStretch,
+  DeadHole,
   Defect,
   Face,
   FoundAnchor,
@@ -271,6 +272,8 @@ export function assembleWall(inputs: WallInputs): AssembledWall {
       ? draft.blocking
       : (typical?.blocking ?? []);
 
+  const places = placesOfEvents(inputs.record.events, finder);
+  const deadHoles = deadHolesOf(inputs.record, places);
   const wallId = wallThingId(draft.name);
   const wall: Wall = {
     id: wallId,
@@ -320,14 +323,14 @@ export function assembleWall(inputs: WallInputs): AssembledWall {
     obstructions,
     defects,
     foundAnchors,
+    ...(deadHoles.length > 0 ? { deadHoles } : {}),
     ...newWork,
     remedies,
-    absent: new Set(draft.absent),
+    absent: draft.absent.length === 0 ? nothingAbsent : new Set(draft.absent),
     noWork: works.find((work) => work.noWork)?.noWork,
     accepted: [...draft.accepted, ...works.flatMap((work) => work.accepted)].map((each) => acceptance(each, finder)),
     workBlocks: works.map(workBlock),
   };
-  const places = placesOfEvents(inputs.record.events, finder);
   return {
     wall,
     questions: [...draft.questions, ...works.flatMap((work) => work.questions)].map((question) => ({
@@ -337,6 +340,17 @@ export function assembleWall(inputs: WallInputs): AssembledWall {
     problems,
     places,
   };
+}
+
+const nothingAbsent: ReadonlySet<string> = new Set();
+
+function deadHolesOf({ events }: WallRecord, places: EventPlaces): readonly DeadHole[] {
+  return events.flatMap(({ date, event }): readonly DeadHole[] => {
+    const station = event.kind === 'dead-hole' ? places.get(event)?.from : undefined;
+    return event.kind !== 'dead-hole' || station === undefined
+      ? []
+      : [{ station, state: event.state, date, source: event.source }];
+  });
 }
 
 /** What the record says of a found anchor: it failed a test. */

@@ -199,7 +199,7 @@ function describeProgram(terminal: Terminal, finish: (code: ExitCode) => void): 
     .addOption(
       new Option(
         '--of <names>',
-        'only these, commas between: connectors, panels, ties, posts, angles, blocks, remedies, record, stock; in CSV connectors unless you say more, or all',
+        'only these, commas between: connectors, panels, ties, posts, angles, blocks, remedies, record, stock, work; in CSV connectors unless you say more, or all',
       ).argParser(readScheduleChoice),
     )
     .addOption(formatOption(['text', 'csv', 'json']))

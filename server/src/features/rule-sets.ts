@@ -2,8 +2,8 @@ import {
   type CompareRuleSetsAnswer,
   type CompareRuleSetsParams,
   compareRuleSetsRequest,
-  type LayoutParams,
   type RuleSetsAnswer,
+  type RuleSetsParams,
   ruleSetsRequest,
 } from '../../../language/protocol/requests.ts';
 import type { Feature } from '../context.ts';
@@ -12,18 +12,23 @@ import type { Feature } from '../context.ts';
 export const ruleSets: Feature = {
   capabilities: {},
   register(context) {
-    context.connection.onRequest<RuleSetsAnswer, void>(ruleSetsRequest, ({ uri }: LayoutParams) =>
-      context.guarded<RuleSetsAnswer>('listing rule sets', failed, () => {
-        const analysis = context.analyses.of(uri);
-        if (!analysis) return failed;
-        const names = new Map(analysis.ruleSetNames.map((name) => [name.toLowerCase(), name]));
-        const inSight = [...names.values()].map((name) => ({
-          name,
-          title: analysis.rulesNamed([name])?.chosen.find((set) => set.name === name)?.title,
-        }));
-        const chosen = analysis.layout.title.ruleSets.flatMap(({ name }) => names.get(name.toLowerCase()) ?? []);
-        return { kind: 'rule-sets', inSight, chosen };
-      }),
+    context.connection.onRequest<RuleSetsAnswer, void>(
+      ruleSetsRequest,
+      async ({ uri, others = [] }: RuleSetsParams) => {
+        const { ruleSetsElsewhere } = await import('../rule-set-comparison.ts');
+        return context.guarded<RuleSetsAnswer>('listing rule sets', failed, () => {
+          const analysis = context.analyses.of(uri);
+          if (!analysis) return failed;
+          const names = new Map(analysis.ruleSetNames.map((name) => [name.toLowerCase(), name]));
+          const inSight = [...names.values()].map((name) => ({
+            name,
+            title: analysis.rulesNamed([name])?.chosen.find((set) => set.name === name)?.title,
+          }));
+          const chosen = analysis.layout.title.ruleSets.flatMap(({ name }) => names.get(name.toLowerCase()) ?? []);
+          const elsewhere = ruleSetsElsewhere(others).filter(({ name }) => !names.has(name.toLowerCase()));
+          return { kind: 'rule-sets', inSight: [...inSight, ...elsewhere], chosen };
+        });
+      },
     );
     context.connection.onRequest<CompareRuleSetsAnswer, void>(
       compareRuleSetsRequest,

@@ -197,7 +197,7 @@ describe('values that want a word', () => {
     expect(asPlanned).toContain(built);
     expect(asPlanned).not.toContain('elsewhere');
     expect(linesOf(`record 2026-06-10\n  installed A-1 at 1'-2"\n`)).toContain(
-      '1 mark stands elsewhere than designed: checks judge the designed place.',
+      '1 mark stands elsewhere than designed: the checks judge both places.',
     );
     expect(linesOf('record 2026-06-10\n  installed A-1, A-2 at unknown\n')).toContain(
       'Of 2 installed marks nobody recorded the place: the designed one is shown.',

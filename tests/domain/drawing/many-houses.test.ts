@@ -34,7 +34,7 @@ interface Sheet {
 
 interface HouseSheets {
   readonly sheets: readonly Sheet[];
-  readonly units: LengthUnits;
+  readonly layout: Layout;
   readonly schedule: Schedule;
 }
 
@@ -98,7 +98,7 @@ function sheetsOf(layout: Layout): HouseSheets {
         ]
       : []),
   ];
-  return { sheets, units: layout.title.units, schedule: scheduleOf(layout, checked) };
+  return { sheets, layout, schedule: scheduleOf(layout, checked) };
 }
 
 /** A mark and a station stand once in the drawing, and as the schedule has them. */
@@ -137,7 +137,8 @@ function numberFaults(scene: Scene, findings: readonly Finding[]): readonly stri
 }
 
 /** What is wrong with a sheet, in words; nothing where nothing is. */
-function faultsOf(sheet: Sheet, { units, schedule }: HouseSheets): readonly string[] {
+function faultsOf(sheet: Sheet, { layout, schedule }: HouseSheets): readonly string[] {
+  const { units } = layout.title;
   const { name, scene, marks, words, markers, wall, findings } = sheet;
   const texts = textsOf(scene);
   const offSheet = texts.filter(({ node }) => {
@@ -172,7 +173,7 @@ function faultsOf(sheet: Sheet, { units, schedule }: HouseSheets): readonly stri
     ...(wall && name.startsWith('wall')
       ? [
           ...scaleFaults(readDrawing(sceneToSvg(scene, { colours: 'paper' })), wall, units),
-          ...gapFaults(scene, wall, units),
+          ...gapFaults(scene, layout, wall),
           ...scheduleFaults(scene, wall, units, schedule),
         ]
       : []),

@@ -1,7 +1,7 @@
-import { wallAsBuilt } from '../../../language/domain/drawing/placed-mark.ts';
 import type { Scene } from '../../../language/domain/drawing/scene.ts';
+import { wallAsBuilt } from '../../../language/domain/fit/as-built.ts';
 import { anchorsOf } from '../../../language/domain/fit/piece-anchors.ts';
-import type { Wall } from '../../../language/domain/model/layout.ts';
+import type { Layout, Wall } from '../../../language/domain/model/layout.ts';
 import { textsOf } from './drawn.ts';
 
 /** A printed length in true mm: `3'-4 1/2"`, `12-1/2"`, `7/8"`, `1067`, `1067 mm`; `undefined` for any other text. */
@@ -15,8 +15,9 @@ export function printedLength(text: string): number | undefined {
 }
 
 /** Gaps as printed against the exact differences of stations; the schedule has what a full row drops. */
-export function gapFaults(scene: Scene, wall: Wall, units: 'feet-inches' | 'metric'): readonly string[] {
-  const built = wallAsBuilt(wall);
+export function gapFaults(scene: Scene, layout: Layout, wall: Wall): readonly string[] {
+  const { units } = layout.title;
+  const built = wallAsBuilt(layout, wall);
   const exact = built.pieces
     .flatMap((piece) => {
       const counted = anchorsOf(built, piece).map(({ station }) => station as number);

@@ -3,7 +3,9 @@ import { FOOT, INCH } from '../../support/houses/facts.ts';
 import { copyAt, result, rewrite, spokenOf, without } from './anchor-edits.ts';
 import type { Defect, Injected, LegalHouse, Place } from './defect.ts';
 import { firstOf, nameOf, shuffled, stationIn } from './defect.ts';
+import type { Edit } from './house-text.ts';
 import {
+  addBlock,
   addLine,
   anchorLine,
   blockOf,
@@ -59,6 +61,18 @@ export const alongABoard: readonly Defect[] = [
     rule: 'anchorage/end-too-far',
     inject: (house) =>
       onEnds(house, (place) => (place.anchors.length < 3 ? undefined : slideTo(house, place, [16, 17, 18, 19, 20]))),
+  },
+  {
+    id: 'the end anchor is drawn right, and built too far from the end of the wood',
+    rule: 'as-built/moved-out-of-place',
+    inject: (house) =>
+      onEnds(house, (board) => {
+        const { anchors, end } = board;
+        if (anchors.length < 3 || spokenOf(house.text, end.mark)) return undefined;
+        return slideTo(house, board, [16, 17, 18, 19, 20], undefined, (station) =>
+          addBlock(['record 2026-06-12', `  installed ${end.mark} at ${station} because "hit steel"`]),
+        );
+      }),
   },
   {
     id: 'the distance is taken from the middle of the lap',
@@ -313,6 +327,7 @@ function slideTo(
   board: BoardEnd,
   distances: readonly number[],
   place?: Place,
+  write: (station: string) => Edit = (station) => rewrite(board.wall, board.end, withPlace(station)),
 ): Injected | undefined {
   const { wall, piece, side, end, next } = board;
   return firstOf(distances, (inches) => {
@@ -323,7 +338,7 @@ function slideTo(
     if (gap < 13 * INCH || (isLong(piece) && gap > spacingLimit(house.facts))) return undefined;
     if (nearestAnchor(wall, station, end) < 8.5 * INCH && !place) return undefined;
     const expected = place ?? { wall: wall.name, piece: nameOf(wall, piece) };
-    return result(house, [{ ...expected, station }], rewrite(wall, end, withPlace(stationIn(house, station))));
+    return result(house, [{ ...expected, station }], write(stationIn(house, station)));
   });
 }
 

@@ -81,6 +81,30 @@ export const clearance: readonly Defect[] = [
       }),
   },
   {
+    id: 'an old bolt that comes out stood where the plate sits',
+    rule: 'clearance/old-anchor-in-way',
+    inject: (house) =>
+      onAnchors(house, ({ wall, anchor }) => {
+        // The holes of every plate into the concrete are 2 in either side of its middle.
+        const at = onTape(house.facts, anchor.station + 2 * INCH);
+        if (isBolt(anchor) || nearestAnchor(wall, at, anchor) < 16 * INCH) return undefined;
+        const line = `anchor XX ${lengthIn(house, INCH / 2)} at ${stationIn(house, at)} heavy-rust credit none`;
+        const found = [{ wall: wall.name, station: anchor.station }];
+        return result(house, found, addLine(surveyOf(wall), line), addLine(workOn(wall), 'remove XX'));
+      }),
+  },
+  {
+    id: 'a bolt is drawn right beside an old one',
+    rule: 'clearance/old-anchor-in-way',
+    inject: (house) =>
+      onAnchors(house, ({ wall, anchor }) => {
+        const at = onTape(house.facts, anchor.station + 2 * INCH);
+        if (!isBolt(anchor) || nearestAnchor(wall, at, anchor) < 16 * INCH) return undefined;
+        const line = `anchor XX ${lengthIn(house, INCH / 2)} at ${stationIn(house, at)} light-rust credit none`;
+        return result(house, [{ wall: wall.name, station: anchor.station }], addLine(surveyOf(wall), line));
+      }),
+  },
+  {
     id: 'a bolt is drawn where only a plate can be set',
     rule: 'clearance/head-room-short',
     inject: (house) =>

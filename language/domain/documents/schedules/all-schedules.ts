@@ -12,6 +12,7 @@ import { remedyTable } from './remedy-table.ts';
 import { stockTable } from './stock-table.ts';
 import type { FindLine, ScheduleName, ScheduleTable } from './table.ts';
 import { tieTable } from './tie-table.ts';
+import { workTable } from './work-table.ts';
 
 export interface Schedules {
   readonly house: string;
@@ -44,6 +45,7 @@ export function schedulesOf(
     remedies: () => remedyTable(layout, findLine),
     record: () => recordTable(layout, findLine),
     stock: (of) => stockTable(layout, of),
+    work: (of) => workTable(layout, of),
   };
   return {
     house: schedule.house,

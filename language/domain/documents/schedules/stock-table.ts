@@ -1,5 +1,5 @@
 import type { Connector } from '../../hardware/connector.ts';
-import type { Price } from '../../hardware/prices.ts';
+import type { Price, Range } from '../../hardware/prices.ts';
 import type { AddedHardware } from '../../model/design.ts';
 import type { Layout, LengthUnits } from '../../model/layout.ts';
 import type { MarkState } from '../../model/record.ts';
@@ -8,7 +8,7 @@ import { formatMoney, type Money } from '../../units/money.ts';
 import { kindInWords, type Schedule, valuesFrom } from '../schedule.ts';
 import { countOf } from '../text-layout.ts';
 import { recordOfMarks } from './mark-record.ts';
-import { countColumn, type ScheduleColumn, type ScheduleTable, tableOf } from './table.ts';
+import { countColumn, moneyColumn, type ScheduleColumn, type ScheduleTable, tableOf } from './table.ts';
 import { fastenerOf, fastenerSize, washerInWords } from './words.ts';
 
 interface StockRow {
@@ -56,16 +56,31 @@ const hasBothSides = ({ walls, girders }: Layout): boolean =>
     [...wall.anchors, ...wall.ties].some(({ bothSides, state }) => bothSides && state !== 'omitted'),
   ) || girders.some(({ posts }) => posts.some(({ hardware }) => hardware.some(({ bothSides }) => bothSides)));
 
+/** What the connectors of the whole design come to, and how many kinds of them have no price. */
+export function costOfConnectors(
+  layout: Layout,
+  schedule: Schedule,
+): { readonly cost: Range<Money> | undefined; readonly unpriced: number } {
+  const rows = stockOf(layout, schedule);
+  return { cost: sumOfCosts(rows.flatMap((row) => costOf(row) ?? [])), unpriced: unpricedIn(rows) };
+}
+
+const unpricedIn = (rows: readonly StockRow[]): number => rows.filter(({ price, count }) => !price && count > 0).length;
+
+/** `undefined` for no costs, and for those in several currencies. */
+export function sumOfCosts(costs: readonly Range<Money>[]): Range<Money> | undefined {
+  const [first] = costs;
+  if (!first || costs.some(({ low }) => low.currency !== first.low.currency)) return undefined;
+  const sum = (end: 'low' | 'high'): number => costs.reduce((cents, each) => cents + each[end].cents, 0);
+  return { low: { ...first.low, cents: sum('low') }, high: { ...first.high, cents: sum('high') } };
+}
+
 function priceNotes(rows: readonly StockRow[], lists: readonly string[]): readonly string[] {
-  const unpriced = rows.filter(({ price, count }) => !price && count > 0).length;
-  const sums = rows.flatMap((row) => costOf(row) ?? []);
-  const currencies = new Set(sums.map(({ low }) => low.currency));
-  const [first] = sums;
-  const sum = (end: 'low' | 'high'): number => sums.reduce((cents, each) => cents + each[end].cents, 0);
-  const total =
-    first && currencies.size === 1
-      ? `${formatMoney({ ...first.low, cents: sum('low') })} to ${formatMoney({ ...first.high, cents: sum('high') })} for these connectors`
-      : 'Prices in more than one currency are not added up';
+  const unpriced = unpricedIn(rows);
+  const sum = sumOfCosts(rows.flatMap((row) => costOf(row) ?? []));
+  const total = sum
+    ? `${formatMoney(sum.low)} to ${formatMoney(sum.high)} for these connectors`
+    : 'Prices in more than one currency are not added up';
   const left =
     unpriced > 0 ? `; ${countOf(unpriced, 'kind')} without a price ${unpriced === 1 ? 'is' : 'are'} not in it` : '';
   return [`${total}${left}. Prices: ${lists.join(', ')}; no work, no tax.`];
@@ -133,26 +148,13 @@ function priceOf(layout: Layout, connector: Connector | undefined): Price | unde
 }
 
 /** Of all of them, built or not. */
-function costOf({ price, count }: StockRow): { readonly low: Money; readonly high: Money } | undefined {
+function costOf({ price, count }: StockRow): Range<Money> | undefined {
   if (!price) return undefined;
   const times = (money: Money): Money => ({ ...money, cents: money.cents * count });
   return { low: times(price.range.low), high: times(price.range.high) };
 }
 
 function columnsOf(units: LengthUnits): readonly ScheduleColumn<StockRow>[] {
-  const money = (key: string, heading: string, of: (row: StockRow) => Money | undefined): ScheduleColumn<StockRow> => ({
-    key,
-    heading,
-    numeric: true,
-    text: (row) => {
-      const amount = of(row);
-      return amount ? formatMoney(amount) : '';
-    },
-    json: (row) => {
-      const amount = of(row);
-      return amount ? { currency: amount.currency, cents: amount.cents } : null;
-    },
-  });
   return [
     { key: 'connector', heading: 'Connector', text: ({ name }) => name },
     { key: 'kind', heading: 'Kind', text: ({ connector }) => (connector ? kindInWords[connector.kind] : 'not found') },
@@ -179,9 +181,9 @@ function columnsOf(units: LengthUnits): readonly ScheduleColumn<StockRow>[] {
     },
     { key: 'washer', heading: 'Washer', text: ({ connector }) => washerInWords(connector, undefined, units) },
     { key: 'valuesFrom', heading: 'Values from', text: ({ connector }) => valuesFrom(connector) },
-    money('eachLow', 'Each, low', ({ price }) => price?.range.low),
-    money('eachHigh', 'high', ({ price }) => price?.range.high),
-    money('allLow', 'All, low', (row) => costOf(row)?.low),
-    money('allHigh', 'high', (row) => costOf(row)?.high),
+    moneyColumn('eachLow', 'Each, low', ({ price }) => price?.range.low),
+    moneyColumn('eachHigh', 'high', ({ price }) => price?.range.high),
+    moneyColumn('allLow', 'All, low', (row) => costOf(row)?.low),
+    moneyColumn('allHigh', 'high', (row) => costOf(row)?.high),
   ];
 }

@@ -2,6 +2,7 @@ import type { LengthUnits, ThingId } from '../../model/layout.ts';
 import type { SourceSpan } from '../../model/source.ts';
 import { formatStation } from '../../units/format-length.ts';
 import { inMillimetres, type Length } from '../../units/length.ts';
+import { formatMoney, type Money } from '../../units/money.ts';
 import { stationInJson } from '../json-parts.ts';
 
 /** In the order in which they are printed. */
@@ -15,6 +16,7 @@ export const scheduleNames = [
   'remedies',
   'record',
   'stock',
+  'work',
 ] as const;
 export type ScheduleName = (typeof scheduleNames)[number];
 
@@ -151,6 +153,24 @@ export const countColumn = <Row>(
   text: (row) => String(of(row) || ''),
   csv: (row) => of(row) ?? '',
   json: (row) => of(row) ?? null,
+});
+
+export const moneyColumn = <Row>(
+  key: string,
+  heading: string,
+  of: (row: Row) => Money | undefined,
+): ScheduleColumn<Row> => ({
+  key,
+  heading,
+  numeric: true,
+  text: (row) => {
+    const amount = of(row);
+    return amount ? formatMoney(amount) : '';
+  },
+  json: (row) => {
+    const amount = of(row);
+    return amount ? { currency: amount.currency, cents: amount.cents } : null;
+  },
 });
 
 /** A text table tells the line alone: its rows are of one house, mostly of one file. */

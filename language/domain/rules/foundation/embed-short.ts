@@ -7,6 +7,7 @@ import { leastLength } from '../../rulesets/compare.ts';
 import type { LimitQuery } from '../../rulesets/limit-for.ts';
 import type { Limit } from '../../rulesets/rule-set.ts';
 import type { Length } from '../../units/length.ts';
+import { minus, smaller, zero } from '../../units/length.ts';
 import type { RuleContext } from '../define.ts';
 import { defineRule } from '../define.ts';
 import { demo, sound } from '../example-texts.ts';
@@ -31,12 +32,11 @@ export const embedShort = defineRule({
   ],
   check({ anchor, connector }, context) {
     if (!anchorsSill(connector.kind) || anchor.state === 'omitted' || anchor.state === 'failed') return;
-    const fastener = connector.fasteners.find((each) => each.member === 'concrete');
     if (anchor.embed?.kind === 'unknown') {
       context.lacks({ wants: `embedment of ${anchor.name}`, at: anchor.embed.source });
       return;
     }
-    const planned = knownValue(anchor.embed) ?? fastener?.holeDepth ?? fastener?.embed;
+    const planned = knownValue(anchor.embed) ?? depthOfReport(connector, 'hole');
     const asked = deepestAsked(connector, anchor, context);
     if (planned === undefined || asked === undefined) {
       context.lacks({ wants: `embedment of connector ${connector.name}`, at: connector.source });
@@ -62,10 +62,24 @@ interface AskedDepth {
   readonly limit: Limit | undefined;
 }
 
+/**
+ * How deep the report has the fastener go, by its embedment or by its hole, whichever is asked for first. A screw goes no deeper than
+ * its length leaves it behind the plate, and its hole is drilled past it for the dust: without an embedment it is driven home.
+ */
+function depthOfReport({ fasteners, body }: Connector, first: 'embed' | 'hole'): Length | undefined {
+  const fastener = fasteners.find((each) => each.member === 'concrete');
+  if (!fastener) return undefined;
+  const { embed, holeDepth, long, kind } = fastener;
+  if (kind === 'concrete-screw-anchor' && embed === undefined && holeDepth !== undefined && long !== undefined) {
+    return smaller(holeDepth, minus(long, body?.thick ?? zero));
+  }
+  return first === 'embed' ? (embed ?? holeDepth) : (holeDepth ?? embed);
+}
+
 /** The report holds; where the rule set asks for more, that does. */
 function deepestAsked(connector: Connector, anchor: NewAnchor, context: RuleContext): AskedDepth | undefined {
   const fastener = connector.fasteners.find((each) => each.member === 'concrete');
-  const own = fastener?.embed ?? fastener?.holeDepth;
+  const own = depthOfReport(connector, 'embed');
   const byReport = own === undefined ? undefined : { least: own, limit: undefined };
   const query: LimitQuery = {
     ...(fastener?.diameter === undefined ? {} : { bolt: { kind: 'length', length: fastener.diameter } }),

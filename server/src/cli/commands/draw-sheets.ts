@@ -5,6 +5,7 @@ import type { SheetSizeName } from '../../../../language/domain/drawing/sheet/sh
 import { type Sheet, sheetsOf } from '../../../../language/domain/drawing/sheet/sheets-of.ts';
 import { sceneToSvg } from '../../../../language/domain/drawing/svg.ts';
 import { type ExitCode, exitCodes } from '../exit-codes.ts';
+import { letteringOfDrawings } from '../lettering.ts';
 import { openLayout } from '../open-layout.ts';
 import { printOutput, remindOfErrors } from '../print-output.ts';
 import { complain, type Terminal } from '../terminal.ts';
@@ -43,7 +44,7 @@ export function drawSheets(
   remindOfErrors(opened.layout, terminal);
   for (const { sheet, number } of sheets) {
     const path = output === undefined || sheets.length === 1 ? output : pathOf(output, sheet, number, all.length);
-    const svg = sceneToSvg(sheet.scene, { colours: 'paper' });
+    const svg = sceneToSvg(sheet.scene, { colours: 'paper', fonts: letteringOfDrawings() });
     const code = printOutput(svg, { output: path, layout: opened.layout }, terminal);
     if (code !== exitCodes.clean) return code;
   }

@@ -7,6 +7,7 @@ import { drawPlan } from '../../../../language/domain/drawing/plan.ts';
 import type { Scene } from '../../../../language/domain/drawing/scene.ts';
 import { sceneToSvg } from '../../../../language/domain/drawing/svg.ts';
 import { type ExitCode, exitCodes } from '../exit-codes.ts';
+import { letteringOfDrawings } from '../lettering.ts';
 import { openLayout } from '../open-layout.ts';
 import { printOutput, remindOfErrors } from '../print-output.ts';
 import { complain, type Terminal } from '../terminal.ts';
@@ -40,7 +41,7 @@ export function viewOf(options: {
   return options.plan ? { kind: 'plan' } : undefined;
 }
 
-/** `draw FILE`: sheets as SVG, true to scale, colours as on paper; one file for each sheet. */
+/** `draw FILE`: sheets as SVG, true to scale, colours as on paper, with their lettering in them; one file for each sheet. */
 export async function draw(
   file: string,
   { view, output }: { readonly view: View | undefined; readonly output: string | undefined },
@@ -76,7 +77,7 @@ export async function draw(
   for (const [index, sheet] of sheets.entries()) {
     const path = output !== undefined && sheets.length > 1 ? numberedPath(output, index + 1, sheets.length) : output;
     const code = printOutput(
-      sceneToSvg(sheet, { colours: 'paper' }),
+      sceneToSvg(sheet, { colours: 'paper', fonts: letteringOfDrawings() }),
       { output: path, layout: opened.layout },
       terminal,
     );
