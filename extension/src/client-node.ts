@@ -10,9 +10,10 @@ import { commonOptions, onceMore } from './server-ended.ts';
 /** The language server in a process of its own. */
 export function createClient(extension: Uri): LanguageClient {
   const module = Uri.joinPath(extension, 'dist/server.mjs').fsPath;
+  // Over its streams the server keeps the bytes of findings that stay; over the channel of a forked process each is written anew.
   const server: ServerOptions = {
-    run: { module, transport: TransportKind.ipc },
-    debug: { module, transport: TransportKind.ipc, options: { execArgv: ['--nolazy', '--inspect=6009'] } },
+    run: { module, transport: TransportKind.stdio },
+    debug: { module, transport: TransportKind.stdio, options: { execArgv: ['--nolazy', '--inspect=6009'] } },
   };
   const options: LanguageClientOptions = {
     ...commonOptions(extension),

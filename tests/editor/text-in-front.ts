@@ -1,4 +1,3 @@
-import { ok } from 'node:assert/strict';
 import type { Host } from './host.ts';
 import { poll } from './window.ts';
 
@@ -17,10 +16,13 @@ export function textOfFile(host: Host, name: string): Promise<string> {
 
 /** Counts from 1. */
 export async function lineOf(host: Host, pattern: RegExp): Promise<number> {
+  let line = 0;
+  const find = async (): Promise<boolean> => {
+    line = (await textOf(host)).split('\n').findIndex((text) => pattern.test(text)) + 1;
+    return line > 0;
+  };
   // While the focus goes from pane to text there is no active editor for a moment.
-  await poll(async () => (await textOf(host)) !== '', 'the text to be in front');
-  const line = (await textOf(host)).split('\n').findIndex((text) => pattern.test(text)) + 1;
-  ok(line > 0, `a line like ${pattern}`);
+  await poll(find, `a line like ${pattern} in the text in front`);
   return line;
 }
 
