@@ -57,11 +57,24 @@ interface Moved {
 
 function judge(allRules: readonly Rule[], wall: Wall, built: Wall, context: RuleContext): void {
   const { layout } = context;
+  // On a wall that was built as designed only what looks round its corners can say something else.
+  const scopes: readonly Rule['besides'][] = built === wall ? ['round-corners'] : [undefined, 'round-corners'];
   const judged = allRules.filter(
-    ({ on, id, besides }) => on !== 'house' && besides !== 'along-line' && !id.startsWith('as-built/'),
+    ({ on, id, besides }) => on !== 'house' && scopes.includes(besides) && !id.startsWith('as-built/'),
   );
-  const designed = heardOf(judged, layout, wall, context);
   const now = heardOf(judged, layoutAsBuilt(layout), built, context);
+  // Mostly few have a word to say: only those are asked again what they say of the design.
+  const speaking = new Set<string>([
+    ...now.findings.map(({ finding }) => finding.rule),
+    ...now.notChecked.map(({ rule }) => rule),
+  ]);
+  for (const { rule } of now.crashes) speaking.add(rule);
+  const designed = heardOf(
+    judged.filter(({ id }) => speaking.has(id)),
+    layout,
+    wall,
+    context,
+  );
   const moved = movedOn(wall, built);
   const said = new Set(designed.findings.map(({ finding }) => sameWords(finding)));
   for (const { finding } of now.findings) {

@@ -47,10 +47,18 @@ export function placedHole(
   const { station } = anchor;
   if (station === undefined || !(anchorsSill(connector.kind) || connector.kind === 'hold-down')) return undefined;
   if (anchor.state === 'omitted' || anchor.state === 'failed') return undefined;
+  const ofLayout = placedIn.get(layout) ?? new WeakMap<NewAnchor, PlacedAnchor>();
+  placedIn.set(layout, ofLayout);
+  const before = ofLayout.get(anchor);
+  if (before?.fitCase.wall === wall && before.fitCase.connector === connector) return before;
   const piece = pieceAt(wall, station);
   const fitCase = { layout, wall, piece, connector, ...howSet(anchor) };
-  return { station, piece, fitCase, fit: fitAt(fitCase, station) };
+  const placed = { station, piece, fitCase, fit: fitAt(fitCase, station) };
+  ofLayout.set(anchor, placed);
+  return placed;
 }
+/** A dozen rules ask it of each anchor. */
+const placedIn = new WeakMap<Layout, WeakMap<NewAnchor, PlacedAnchor>>();
 
 /** What rules the anchor out for one of these reasons, the deepest in the way first. */
 export function inTheWay({ fit, station }: PlacedAnchor, reasons: readonly BlockReason[]): readonly Blocked[] {
