@@ -11,7 +11,7 @@ const soon: (work: () => void) => void =
   typeof setImmediate === 'function' ? (work) => void setImmediate(work) : inTurn();
 
 /** Long work is done in parts no longer than this, in milliseconds, so that no message waits where a person would see it. */
-const longestPart = 5;
+const longestPart = 3;
 
 /** Tells whether a part that begins now may go on. */
 export const timeForOnePart = (): (() => boolean) => timeFor(longestPart);
