@@ -242,16 +242,20 @@ function stand(
     // A house too full for it: past the next wall.
     ...inside(MOST_STEPS_OUT, Number.POSITIVE_INFINITY),
   ];
+  const drawn = new Map<Lane['side'], StringBodies>();
   for (const { lane, within } of tries) {
-    const { bodies, lines } = bodiesOf(draw(lane));
-    const sign = lane.side === 'outside' ? 1 : -1;
-    const isFree =
-      bodies.every((box) => sign * outwards(frame, string.place, box) <= within) &&
-      bodies.every((box) => room.walls.isFree(box) && room.bodies.isFree(box) && room.lines.isFree(box)) &&
-      lines.every((box) => room.bodies.isFree(box));
-    if (!isFree) continue;
-    for (const box of bodies) room.bodies.take(box);
-    for (const box of lines) room.lines.take(box);
+    const first = drawn.get(lane.side) ?? bodiesOf(frame, string, draw({ ...lane, out: wanted[lane.side] }), lane.side);
+    drawn.set(lane.side, first);
+    const out = lane.out - wanted[lane.side];
+    if (first.farthest + out > within) continue;
+    const by: XY = [first.outwards[0] * out, first.outwards[1] * out];
+    const isClear = (box: Box): boolean => {
+      const there = movedBy(box, by);
+      return room.walls.isFree(there) && room.bodies.isFree(there) && room.lines.isFree(there);
+    };
+    if (!first.bodies.every(isClear) || !first.lines.every((box) => room.bodies.isFree(movedBy(box, by)))) continue;
+    for (const box of first.bodies) room.bodies.take(movedBy(box, by));
+    for (const box of first.lines) room.lines.take(movedBy(box, by));
     return lane;
   }
   return { out: wanted.outside, side: 'outside' };
@@ -285,14 +289,30 @@ function otherLanes(
   return { pieces, whole: stand(frame, string, room, wanted, (lane) => [wholeString(frame, string, lane)]) };
 }
 
-/** How far before its wall the middle of a box stands, on paper; `frame` stands about the origin. */
-function outwards({ paper }: PlanFrame, { axis: { from, inward } }: PlanWall, box: Box): number {
-  const [x, y] = [(box.x + box.width / 2) / paper, -(box.y + box.height / 2) / paper];
-  return -((x - from[0]) * inward[0] + (y - from[1]) * inward[1]) * paper;
+/**
+ * What a string covers in its first lane. In the next ones it is the same a little further out: it is drawn once for all of them, which
+ * in a crowded house is a hundred times less.
+ */
+interface StringBodies {
+  /** Words and frames. */
+  readonly bodies: readonly Box[];
+  /** The string itself, in short parts. */
+  readonly lines: readonly Box[];
+  /** How far before its wall the middle of the outermost body stands. */
+  readonly farthest: number;
+  /** One millimetre further from the wall, on paper. */
+  readonly outwards: XY;
 }
 
-/** Words and frames, and the strings themselves in short parts. Texts of one string clear each other by themselves. */
-function bodiesOf(nodes: readonly SceneNode[]): { readonly bodies: readonly Box[]; readonly lines: readonly Box[] } {
+/** Texts of one string clear each other by themselves. `frame` stands about the origin. */
+function bodiesOf(
+  { paper }: PlanFrame,
+  string: WallStrings,
+  nodes: readonly SceneNode[],
+  side: Lane['side'],
+): StringBodies {
+  const { from, inward } = string.place.axis;
+  const outwards: XY = side === 'outside' ? [-inward[0], inward[1]] : [inward[0], -inward[1]];
   const bodies: Box[] = [];
   const lines: Box[] = [];
   for (const { node } of walkScene(nodes)) {
@@ -300,8 +320,12 @@ function bodiesOf(nodes: readonly SceneNode[]): { readonly bodies: readonly Box[
     if (node.kind === 'rect') bodies.push(grown(node, 0.4));
     if (node.kind === 'line') lines.push(...alongLine(node.from, node.to).map((part) => grown(part, -0.7)));
   }
-  return { bodies, lines };
+  const away = ({ x, y, width, height }: Box): number =>
+    (x + width / 2 - from[0] * paper) * outwards[0] + (y + height / 2 + from[1] * paper) * outwards[1];
+  return { bodies, lines, farthest: Math.max(Number.NEGATIVE_INFINITY, ...bodies.map(away)), outwards };
 }
+
+const movedBy = ({ x, y, width, height }: Box, [dx, dy]: XY): Box => ({ x: x + dx, y: y + dy, width, height });
 
 const grown = (box: Box, by: number): Box =>
   boxBetween(box.x - by, box.y - by, box.x + box.width + by, box.y + box.height + by);
