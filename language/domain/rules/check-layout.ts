@@ -1,11 +1,9 @@
-import { cornersOf, seenRound } from '../fit/corners.ts';
-import { lineOf, othersOfLine, speaksForLine, wallsOfLine } from '../fit/storeys.ts';
-import { provenIn } from '../fit/tested-anchors.ts';
+import { cornersOf } from '../fit/corners.ts';
+import { wallsOfLine } from '../fit/storeys.ts';
 import { withEdits } from '../fixes/apply-in-memory.ts';
 import type { InRuns } from '../list-in-runs.ts';
 import { changedPlaces, createRuns, joined, sameAtEnds, sameList } from '../list-in-runs.ts';
 import type { Acceptance, Layout, Wall } from '../model/layout.ts';
-import { knownValue } from '../model/reading.ts';
 import { perimeterOf } from '../model/taped-outline.ts';
 import { placeInList } from '../place-in-list.ts';
 import { withoutSpareRoom } from '../spare-room.ts';
@@ -21,7 +19,7 @@ import { checkWallInSteps, proposalsOnWall, wholeWall } from './check-wall.ts';
 import type { Checked } from './checked.ts';
 import type { Rule, Seen } from './define.ts';
 import type { Finding } from './finding.ts';
-import { isForgotten } from './load-path/wall-line-forgotten.ts';
+import { allAround, ofWholeHouse, restsOn, sameInputs } from './rests-on.ts';
 import type { RunResult } from './run-rule.ts';
 import { withoutProposals } from './run-rule.ts';
 import type { Edited } from './verified-fixes.ts';
@@ -29,7 +27,7 @@ import { verifiedFixes } from './verified-fixes.ts';
 
 /**
  * Everything that the rules have to say of a house. Total: a rule that throws costs its own findings, is reported, and stops
- * nothing else. Walls of which nothing changed keep their results, see `dependsOn`.
+ * nothing else. Walls of which nothing changed keep their results, see `restsOn`.
  * @param edited what fixes are tried with; by itself it knows no edit that shows in the text only
  * @param memory of the same house while it is edited: a finding that still holds is the same object as before
  */
@@ -67,7 +65,7 @@ export function* checkLayoutInSteps(layout: Layout, edited: Edited, memory: Chec
   };
 }
 
-/** The places of those walls that an edit may have changed something for: see `dependsOn`. */
+/** The places of those walls that an edit may have changed something for: see `restsOn`. */
 function wallsDue(last: LastRound | undefined, layout: Layout): Iterable<number> {
   const before = last?.trial.layout;
   const isAllDue =
@@ -283,7 +281,7 @@ function* checkedAgain(layout: Layout, wall: Wall): Steps<WallChecked> {
   const before = keptParts.get(wall);
   const around = allAround(layout, wall);
   const parts: KeptPart[] = [];
-  for (const [index, { besides, inputs }] of dependsOn(layout, wall).entries()) {
+  for (const [index, { besides, inputs }] of restsOn(layout, wall).entries()) {
     const known = before?.parts[index];
     const isKept = known && sameInputs(known.inputs, inputs);
     parts.push(isKept ? known : { inputs: inputs.slice(), part: yield* keptPart(layout, wall, besides) });
@@ -298,85 +296,6 @@ function* checkedAgain(layout: Layout, wall: Wall): Steps<WallChecked> {
 function* keptPart(layout: Layout, wall: Wall, besides: Rule['besides']): Steps<WallPart> {
   const part = yield* checkWallInSteps(layout, wall, besides);
   return withoutSpareRoom({ ...part, findings: withoutProposals(part.findings) });
-}
-
-/** Everything that `dependsOn` looks at, at a glance. */
-function allAround(layout: Layout, wall: Wall): readonly unknown[] {
-  const { left, right } = cornersOf(layout, wall);
-  const around: unknown[] = [
-    ofWholeHouse(layout),
-    left?.neighbour,
-    left?.turn,
-    right?.neighbour,
-    right?.turn,
-    lineOf(layout, wall),
-    provenIn(layout, wall),
-    isForgotten(layout, wall),
-    speaksForLine(layout, wall),
-  ];
-  for (const other of othersOfLine(layout, wall)) around.push(other);
-  return around;
-}
-
-/** All that the findings of a wall rest on beside the wall itself; an edit elsewhere leaves them as they are. */
-function dependsOn(
-  layout: Layout,
-  wall: Wall,
-): readonly { readonly besides: Rule['besides']; readonly inputs: readonly unknown[] }[] {
-  const { left, right } = cornersOf(layout, wall);
-  const line = lineOf(layout, wall);
-  const common = [
-    ofWholeHouse(layout),
-    line?.storeys?.source,
-    line?.storeys?.kind,
-    knownValue(line?.storeys),
-    line?.exempt?.from,
-    provenIn(layout, wall),
-    isForgotten(layout, wall),
-    speaksForLine(layout, wall),
-    ...seenRound(left),
-    ...seenRound(right),
-  ];
-  return [
-    { besides: undefined, inputs: common },
-    { besides: 'round-corners', inputs: [left?.neighbour, right?.neighbour, ...common] },
-    { besides: 'along-line', inputs: [...othersOfLine(layout, wall), line, ...common] },
-  ];
-}
-
-const wholes = new WeakMap<Layout['rules'], (readonly unknown[])[]>();
-
-/** What all walls rest on, as one object that stays while its parts do. */
-function ofWholeHouse(layout: Layout): readonly unknown[] {
-  const before = wholeOfLayouts.get(layout);
-  if (before) return before;
-  const { storeys, floorUnderside } = layout.house;
-  const inputs = [
-    layout.connectors,
-    layout.title.units,
-    // Findings lead to the lines that say these, so a line that is read anew counts as another.
-    storeys?.source,
-    floorUnderside?.source,
-    storeys?.kind,
-    knownValue(storeys),
-    floorUnderside?.kind,
-    knownValue(floorUnderside),
-    // Sheets go in through the space that the wall stands along.
-    ...layout.spaces,
-  ];
-  const known = wholes.get(layout.rules) ?? [];
-  const whole = known.find((each) => sameInputs(each, inputs)) ?? inputs;
-  // Of the houses open side by side; an older one only costs checking its walls once more.
-  wholes.set(layout.rules, [whole, ...known.filter((each) => each !== whole)].slice(0, 8));
-  wholeOfLayouts.set(layout, whole);
-  return whole;
-}
-const wholeOfLayouts = new WeakMap<Layout, readonly unknown[]>();
-
-function sameInputs(a: readonly unknown[], b: readonly unknown[]): boolean {
-  if (a.length !== b.length) return false;
-  for (let index = 0; index < a.length; index += 1) if (!Object.is(a[index], b[index])) return false;
-  return true;
 }
 
 /** The fixes are worked out when somebody reads them, and once for each layout that the finding holds in. */

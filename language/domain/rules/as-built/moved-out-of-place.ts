@@ -8,8 +8,9 @@ import type { Rule, RuleContext } from '../define.ts';
 import { defineRule } from '../define.ts';
 import { demo, sound } from '../example-texts.ts';
 import type { Finding } from '../finding.ts';
-import type { Heard } from '../run-rule.ts';
-import { nothingHeard, runRule } from '../run-rule.ts';
+import { restsOn, sameInputs } from '../rests-on.ts';
+import type { RunResult } from '../run-rule.ts';
+import { nothingHeard, runRule, withoutProposals } from '../run-rule.ts';
 import { sitesOnWall } from '../sites-on-wall.ts';
 
 const recorded = (place: string): string =>
@@ -56,29 +57,17 @@ interface Moved {
 }
 
 function judge(allRules: readonly Rule[], wall: Wall, built: Wall, context: RuleContext): void {
-  const { layout } = context;
   // On a wall that was built as designed only what looks round its corners can say something else.
-  const scopes: readonly Rule['besides'][] = built === wall ? ['round-corners'] : [undefined, 'round-corners'];
-  const judged = allRules.filter(
-    ({ on, id, besides }) => on !== 'house' && scopes.includes(besides) && !id.startsWith('as-built/'),
-  );
-  const now = heardOf(judged, layoutAsBuilt(layout), built, context);
-  // Mostly few have a word to say: only those are asked again what they say of the design.
-  const speaking = new Set<string>([
-    ...now.findings.map(({ finding }) => finding.rule),
-    ...now.notChecked.map(({ rule }) => rule),
-  ]);
-  for (const { rule } of now.crashes) speaking.add(rule);
-  const designed = heardOf(
-    judged.filter(({ id }) => speaking.has(id)),
-    layout,
-    wall,
-    context,
-  );
+  const scopes = built === wall ? ['round-corners'] : [undefined, 'round-corners'];
+  const said = restsOn(context.layout, wall)
+    .filter(({ besides }) => scopes.includes(besides))
+    .map(({ besides, inputs }) => saidInScope(allRules, wall, built, besides, inputs, context));
+  const now = saidBy(said.map((each) => each.now));
+  const designed = saidBy(said.map((each) => each.designed));
   const moved = movedOn(wall, built);
-  const said = new Set(designed.findings.map(({ finding }) => sameWords(finding)));
+  const alsoDesigned = new Set(designed.findings.map(({ finding }) => sameWords(finding)));
   for (const { finding } of now.findings) {
-    if (finding.severity === 'info' || said.has(sameWords(finding))) continue;
+    if (finding.severity === 'info' || alsoDesigned.has(sameWords(finding))) continue;
     const whose = whoseFault(finding, moved);
     // What was built on the next wall is told there.
     if (whose) report(finding, whose, context);
@@ -92,12 +81,57 @@ function judge(allRules: readonly Rule[], wall: Wall, built: Wall, context: Rule
   if (crash) throw new Error(`${crash.rule} on what was built: ${crash.reason}`);
 }
 
-function heardOf(judged: readonly Rule[], layout: Layout, wall: Wall, { seen }: RuleContext): Heard {
+/** What rules say of a wall as it was built, and what those that have a word to say of it say of its design. */
+interface Said {
+  readonly now: RunResult;
+  readonly designed: RunResult;
+}
+
+/** By the design of the wall and the scope of the rules. What was built follows from the design, so it needs no look. */
+const keptSaid = new WeakMap<Wall, Map<Rule['besides'], KeptSaid>>();
+interface KeptSaid extends Said {
+  readonly inputs: readonly unknown[];
+}
+
+/** An edit of a neighbour leaves most of it as it was. */
+function saidInScope(
+  allRules: readonly Rule[],
+  wall: Wall,
+  built: Wall,
+  besides: Rule['besides'],
+  inputs: readonly unknown[],
+  context: RuleContext,
+): Said {
+  const ofWall = keptSaid.get(wall) ?? new Map<Rule['besides'], KeptSaid>();
+  keptSaid.set(wall, ofWall);
+  const before = ofWall.get(besides);
+  if (before && sameInputs(before.inputs, inputs)) return before;
+  const { layout } = context;
+  const judged = allRules.filter((rule) => rule.on !== 'house' && rule.besides === besides && !isAboutTheRecord(rule));
+  const now = heardOf(judged, layoutAsBuilt(layout), built, context);
+  const speaking = new Set<string>(
+    [...now.findings.map(({ finding }) => finding), ...now.notChecked, ...now.crashes].map(({ rule }) => rule),
+  );
+  const asked = judged.filter(({ id }) => speaking.has(id));
+  const said = { inputs: inputs.slice(), now, designed: heardOf(asked, layout, wall, context) };
+  ofWall.set(besides, said);
+  return said;
+}
+
+const isAboutTheRecord = ({ id }: Rule): boolean => id.startsWith('as-built/');
+
+const saidBy = (parts: readonly RunResult[]): Pick<RunResult, 'findings' | 'notChecked' | 'crashes'> => ({
+  findings: parts.flatMap(({ findings }) => findings),
+  notChecked: parts.flatMap(({ notChecked }) => notChecked),
+  crashes: parts.flatMap(({ crashes }) => crashes),
+});
+
+function heardOf(judged: readonly Rule[], layout: Layout, wall: Wall, { seen }: RuleContext): RunResult {
   const heard = nothingHeard();
   for (const rule of judged) {
     if (applies(rule, layout, wall)) runRule(rule, layout, sitesOnWall(rule.on, wall), seen, heard);
   }
-  return heard;
+  return { ...heard, findings: withoutProposals(heard.findings) };
 }
 
 const sameWords = ({ identity, message }: Omit<Finding, 'fixes' | 'accepted'>): string => `${identity} ${message}`;
