@@ -89,43 +89,40 @@ export async function openPane(executablePath: string, options: PaneOptions): Pr
 
   let version = 1;
   let size = 0;
-  let updated: (() => void) | undefined;
-  const came: { readonly update: PreviewUpdate; readonly at: number }[] = [];
-  connection.onNotification(previewUpdate, (update: PreviewUpdate) => {
-    came.push({ update, at: performance.now() });
-    updated?.();
-  });
-  async function nextUpdate(): Promise<{ readonly update: PreviewUpdate; readonly at: number }> {
-    for (;;) {
-      const next = came.shift();
-      if (next) return next;
-      await new Promise<void>((resolve) => {
-        updated = resolve;
-      });
-    }
-  }
-  let cursor: CursorPlace = { uri, line: 0, character: 0 };
-
   let planIsDue = false;
-  async function after(send: () => void, isPlanAwaited = true): Promise<Steps> {
-    const began = performance.now();
-    const steps: { updated: number; drawn: number }[] = [];
-    size = 0;
-    const wanted = version;
-    send();
-    do {
-      const { update, at } = await nextUpdate();
-      planIsDue = update.parts.notice?.planIsDue ?? planIsDue;
+  const shown: { readonly version: number; readonly updated: number; readonly drawn: number }[] = [];
+  let wake: (() => void) | undefined;
+  // As in the editor: each update is drawn when it comes, whoever waits for it.
+  let drawing = Promise.resolve();
+  connection.onNotification(previewUpdate, (update: PreviewUpdate) => {
+    const updated = performance.now();
+    drawing = drawing.then(async () => {
       const message = JSON.stringify(JSON.stringify({ type: 'update', update }));
       size += message.length;
       // Through the page's own clock: from the message to the end of the frame that shows it.
-      const drawn = (await page.evaluate(`window.showUpdate(JSON.parse(${message}))`)) as number;
-      // The plan of the text before may have come on the way.
-      if (update.version >= wanted) steps.push({ updated: at - began, drawn: at - began + drawn });
-    } while (steps.length === 0 || (planIsDue && isPlanAwaited));
-    const [first, last] = [steps.at(0), steps.at(-1)];
-    const drawn = first?.drawn ?? 0;
-    return { updated: first?.updated ?? 0, drawn, planDrawn: Math.max(drawn, last?.drawn ?? 0) };
+      const took = (await page.evaluate(`window.showUpdate(JSON.parse(${message}))`)) as number;
+      planIsDue = update.parts.notice?.planIsDue ?? planIsDue;
+      shown.push({ version: update.version, updated, drawn: updated + took });
+      wake?.();
+    });
+  });
+  let cursor: CursorPlace = { uri, line: 0, character: 0 };
+
+  async function after(send: () => void, isPlanAwaited = true): Promise<Steps> {
+    const began = performance.now();
+    const wanted = version;
+    size = 0;
+    shown.length = 0;
+    send();
+    // The plan of the text before may come on the way.
+    const ofThisText = (): typeof shown => shown.filter((each) => each.version >= wanted);
+    while (ofThisText().length === 0 || (planIsDue && isPlanAwaited))
+      await new Promise<void>((resolve) => {
+        wake = resolve;
+      });
+    const [first, last] = [ofThisText().at(0), ofThisText().at(-1)];
+    const since = (time: number | undefined): number => (time ?? began) - began;
+    return { updated: since(first?.updated), drawn: since(first?.drawn), planDrawn: since(last?.drawn) };
   }
   const wait = new Promise<void>((resolve) => heard.set('resync', resolve));
   await page.goto(pathToFileURL(join(folder, 'page.html')).toString());
@@ -179,14 +176,20 @@ function pageOf(layout: string, theme: Theme): string {
       else window.fromPane(message.type, undefined);
     },
   });
-  // Resolves to the milliseconds until the end of the frame that shows it.
+  const nextFrame = window.requestAnimationFrame.bind(window);
+  let isInFrame = false;
+  window.requestAnimationFrame = (work) => nextFrame((time) => {
+    isInFrame = true;
+    work(time);
+    isInFrame = false;
+  });
+  // Resolves to the milliseconds until the end of the frame that shows it: what is posted in a frame is heard when it is painted.
   window.showUpdate = (message) => new Promise((resolve) => {
     const began = performance.now();
-    shown = () => requestAnimationFrame(() => {
-      const channel = new MessageChannel();
-      channel.port1.onmessage = () => resolve(performance.now() - began);
-      channel.port2.postMessage(undefined);
-    });
+    const channel = new MessageChannel();
+    channel.port1.onmessage = () => resolve(performance.now() - began);
+    const paint = () => channel.port2.postMessage(undefined);
+    shown = () => isInFrame ? paint() : nextFrame(paint);
     window.postMessage(message, '*');
   });
 </script></head>
