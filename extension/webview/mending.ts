@@ -4,6 +4,7 @@ import type {
   FindingLine,
   FindingsPart,
   FixesAnswer,
+  FixesOfFinding,
   FixLine,
   PreviewParts,
   ThingName,
@@ -36,12 +37,12 @@ const QUIET = 250;
 
 export function createMending({ elevation, plan, ask, mend, select, say, redraw }: MendingOptions): Mending {
   let findings: FindingsPart = { wall: '', revision: -1, lines: [] };
-  let inPlan: readonly FindingLine[] = [];
+  let isPlanBehind = false;
   let listed: readonly FindingLine[] = [];
-  const known = new Map<number, readonly FixLine[]>();
+  const known = new Map<number, FixesOfFinding>();
   const asked = new Set<number>();
   let quiet: ReturnType<typeof setTimeout> | undefined;
-  let pinned: { readonly view: HTMLElement; readonly finding: number } | undefined;
+  let pinned: { readonly view: HTMLElement; readonly line: FindingLine } | undefined;
   let isSent = false;
 
   const callout = document.createElement('div');
@@ -80,14 +81,10 @@ export function createMending({ elevation, plan, ask, mend, select, say, redraw 
     );
   }
 
-  const linesIn = (view: HTMLElement): readonly FindingLine[] => (view === plan ? inPlan : findings.lines);
-
-  /** In a drawing that is kept while a line is half typed a number may be that of another finding: then it opens nothing. */
   function pin(view: HTMLElement, marker: SVGElement): void {
-    const number = numberOf(marker);
-    const line = linesIn(view).find((each) => each.number === number && each.thing === (marker.dataset.thing ?? ''));
+    const line = view === plan ? lineInPlan(marker) : lineInElevation(marker);
     if (!line) return;
-    pinned = { view, finding: line.finding };
+    pinned = { view, line };
     want([line.finding]);
     drawCallout();
     callout.showPopover();
@@ -96,13 +93,25 @@ export function createMending({ elevation, plan, ask, mend, select, say, redraw 
     say(line.message);
   }
 
+  /** In a drawing that is kept while a line is half typed a number may be that of another finding: then it opens nothing. */
+  function lineInElevation(marker: SVGElement): FindingLine | undefined {
+    const said = saidBy(marker);
+    return findings.lines.find(({ number, thing }) => number === said?.number && thing === said.thing);
+  }
+
+  /** The markers of a plan are those of every finding of the house; what they do not say comes with the ways to mend it. */
+  function lineInPlan(marker: SVGElement): FindingLine | undefined {
+    const said = isPlanBehind ? undefined : saidBy(marker);
+    return said && { ...said, rule: '', line: 0, finding: said.number - 1 };
+  }
+
   /** Beside its marker, within the page; gone where the marker is out of sight. */
   function placeCallout(): void {
     const line = pinnedLine();
     if (!pinned || !line || !callout.matches(':popover-open')) return;
     const { view } = pinned;
-    const markers = [...view.querySelectorAll('[data-role="finding"]')];
-    const at = markers.find((each) => numberOf(each) === line.number)?.getBoundingClientRect();
+    const markers = [...view.querySelectorAll<SVGElement>('[data-role="finding"]')];
+    const at = markers.find((each) => saidBy(each)?.number === line.number)?.getBoundingClientRect();
     const around = view.getBoundingClientRect();
     if (!at || at.right < around.left || at.left > around.right || at.bottom < 0 || at.top > window.innerHeight) {
       callout.hidePopover();
@@ -115,8 +124,13 @@ export function createMending({ elevation, plan, ask, mend, select, say, redraw 
   }
 
   function pinnedLine(): FindingLine | undefined {
-    const at = pinned;
-    return at && linesIn(at.view).find((each) => each.finding === at.finding);
+    if (!pinned) return undefined;
+    const { view, line } = pinned;
+    if (view !== plan) return findings.lines.find(({ finding }) => finding === line.finding);
+    const about = known.get(line.finding);
+    if (!about) return line;
+    // The plan is kept while a line is half typed: there the number is that of another finding.
+    return about.words === line.message ? { ...line, rule: about.rule, line: about.line } : undefined;
   }
 
   function drawCallout(): void {
@@ -139,7 +153,7 @@ export function createMending({ elevation, plan, ask, mend, select, say, redraw 
           ${line.thing === '' ? nothing : html`<button type="button" class="small go" tabindex="-1" @click=${go}>${where}</button>`}
         </p>
         ${known.has(line.finding) ? fixesOf(line) : html`<p class="hint">Looking for a way to mend it …</p>`}
-        ${known.get(line.finding)?.length === 0 ? html`<p class="hint">Nothing here mends it: change the text.</p>` : nothing}
+        ${known.get(line.finding)?.fixes.length === 0 ? html`<p class="hint">Nothing here mends it: change the text.</p>` : nothing}
       </div>`,
       callout,
     );
@@ -153,7 +167,7 @@ export function createMending({ elevation, plan, ask, mend, select, say, redraw 
   }
 
   function fixesOf(line: FindingLine): TemplateResult | typeof nothing {
-    const fixes = known.get(line.finding) ?? [];
+    const fixes = known.get(line.finding)?.fixes ?? [];
     if (fixes.length === 0) return nothing;
     return html`<ul class="fixes" aria-label="Ways to mend it">
       ${fixes.map(
@@ -178,7 +192,7 @@ export function createMending({ elevation, plan, ask, mend, select, say, redraw 
       const before = findings.revision;
       findings = parts.findings;
       // Of a plan that is behind the text the numbers are those of other findings.
-      inPlan = parts.notice.planIsDue ? [] : parts.planFindings.lines;
+      isPlanBehind = parts.notice.planIsDue;
       listed = parts.focus.findings;
       if (isNew && findings.revision !== before) {
         known.clear();
@@ -192,9 +206,9 @@ export function createMending({ elevation, plan, ask, mend, select, say, redraw 
     fixesOf,
     fixesCame(answer) {
       if (answer.revision !== findings.revision) return;
-      for (const { finding, fixes } of answer.fixes) {
-        asked.delete(finding);
-        known.set(finding, fixes);
+      for (const each of answer.fixes) {
+        asked.delete(each.finding);
+        known.set(each.finding, each);
       }
       if (pinned !== undefined) {
         drawCallout();
@@ -218,10 +232,14 @@ const trustWords: Readonly<Record<FixLine['trust'], string>> = {
 };
 
 /** From its name for a person who hears it: `finding 3, error: …`. */
-function numberOf(marker: Element): number | undefined {
-  const number = /^finding (\d+),/.exec(marker.getAttribute('aria-label') ?? '')?.[1];
-  return number === undefined ? undefined : Number(number);
+function saidBy(marker: SVGElement): Pick<FindingLine, 'number' | 'severity' | 'message' | 'thing'> | undefined {
+  const [, number, severity, message] =
+    /^finding (\d+), (\w+): (.*)$/.exec(marker.getAttribute('aria-label') ?? '') ?? [];
+  const known = severities.find((each) => each === severity);
+  if (number === undefined || message === undefined || !known) return undefined;
+  return { number: Number(number), severity: known, message, thing: marker.dataset.thing ?? '' };
 }
+const severities: readonly FindingLine['severity'][] = ['stop', 'error', 'warning', 'info', 'accepted'];
 
 /** Up and down through the findings of a list and the ways to mend them. */
 export function moveInFindings(event: KeyboardEvent): void {

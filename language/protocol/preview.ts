@@ -6,7 +6,7 @@ import { type Change, isChange, isPieceGroup, type PieceGroup, withChange } from
  * What the server tells the preview pane, and what the pane answers. The state of the pane is a handful of named parts;
  * an update carries the parts that changed, so updates can be merged and the newest always wins.
  */
-export const previewProtocol = 2;
+export const previewProtocol = 3;
 
 /** Names a thing of the layout, as in `language/domain/model/layout.ts`. */
 export type ThingName = string;
@@ -18,13 +18,12 @@ export interface PreviewParts {
   readonly elevation: ElevationPart;
   readonly focus: FocusPart;
   readonly findings: FindingsPart;
-  readonly planFindings: PlanFindingsPart;
   readonly schedule: SchedulePart;
   readonly footer: FooterPart;
 }
 export type PartName = keyof PreviewParts;
 export const partNames: readonly PartName[] = [
-  ...(['header', 'notice', 'plan', 'elevation', 'focus', 'findings', 'planFindings', 'schedule', 'footer'] as const),
+  ...(['header', 'notice', 'plan', 'elevation', 'focus', 'findings', 'schedule', 'footer'] as const),
 ];
 
 export interface HeaderPart {
@@ -140,14 +139,6 @@ export interface FindingsPart {
   readonly wall: string;
   /** Of the texts that they were found in; an edit is asked for with it. */
   readonly revision: number;
-  readonly lines: readonly FindingLine[];
-}
-
-/**
- * Every finding of the house, by the number of its marker in the plan, and with the plan: of the revision of `FindingsPart`, or, where
- * `planIsDue`, of an older one.
- */
-export interface PlanFindingsPart {
   readonly lines: readonly FindingLine[];
 }
 
@@ -285,7 +276,17 @@ export const pictureForms: readonly PictureForm[] = ['svg', 'png-150', 'png-300'
 /** The ways to mend some findings. Finding them is work, so they are asked for once a person looks. */
 export interface FixesAnswer {
   readonly revision: number;
-  readonly fixes: readonly { readonly finding: number; readonly fixes: readonly FixLine[] }[];
+  readonly fixes: readonly FixesOfFinding[];
+}
+export interface FixesOfFinding {
+  /** As in its `FindingLine`; there may be none of this number. */
+  readonly finding: number;
+  /** Its message, as its markers say it aloud. */
+  readonly words: string;
+  readonly rule: string;
+  /** Counts from 1; 0 where it stands in another file. */
+  readonly line: number;
+  readonly fixes: readonly FixLine[];
 }
 
 /** Host to view: answers to `moves`, `move`, `fixes` and `mend`. */
@@ -333,7 +334,6 @@ export function readShowMessage(value: unknown): ShowMessage | undefined {
   if (!isRecord(parts) || !Object.keys(parts).every((name) => partNames.includes(name as PartName))) return undefined;
   if (!Object.values(parts).every(isRecord)) return undefined;
   if (parts.findings !== undefined && !isFindingsPart(parts.findings)) return undefined;
-  if (parts.planFindings !== undefined && !areLines(parts.planFindings)) return undefined;
   if (parts.plan !== undefined && !isDrawing(parts.plan)) return undefined;
   if (parts.elevation !== undefined && !isElevation(parts.elevation)) return undefined;
   const checked = { protocol: previewProtocol, uri, version, sequence, kind, base, parts };
@@ -374,9 +374,12 @@ export function readAnswerMessage(value: unknown): AnswerMessage | undefined {
 function readFixesAnswer(value: unknown): FixesAnswer | undefined {
   if (!isRecord(value) || !isWhole(value.revision) || !Array.isArray(value.fixes)) return undefined;
   if (value.fixes.length > MOST_AT_ONCE) return undefined;
-  const fixes: FixesAnswer['fixes'][number][] = [];
+  const fixes: FixesOfFinding[] = [];
   for (const each of value.fixes as readonly unknown[]) {
-    if (!isRecord(each) || !isWhole(each.finding) || !Array.isArray(each.fixes)) return undefined;
+    if (!isRecord(each) || !isWhole(each.finding) || !isWhole(each.line) || !Array.isArray(each.fixes))
+      return undefined;
+    const { finding, words, rule, line: place } = each;
+    if (typeof words !== 'string' || typeof rule !== 'string') return undefined;
     const lines: FixLine[] = [];
     for (const line of each.fixes as readonly unknown[]) {
       if (!isRecord(line) || typeof line.title !== 'string' || line.title.length > 2000) return undefined;
@@ -384,7 +387,7 @@ function readFixesAnswer(value: unknown): FixesAnswer | undefined {
       if (trust === undefined) return undefined;
       lines.push({ title: line.title, trust });
     }
-    fixes.push({ finding: each.finding, fixes: lines });
+    fixes.push({ finding, words, rule, line: place, fixes: lines });
   }
   return { revision: value.revision, fixes };
 }
@@ -452,7 +455,7 @@ export function readViewMessage(value: unknown): ViewMessage | undefined {
 const severities: readonly unknown[] = ['stop', 'error', 'warning', 'info', 'accepted'];
 
 function isFindingsPart(value: unknown): value is FindingsPart {
-  return isRecord(value) && typeof value.wall === 'string' && isWhole(value.revision) && areLines(value);
+  return isRecord(value) && typeof value.wall === 'string' && isWhole(value.revision) && areLines(value.lines);
 }
 
 function isDrawing(value: unknown): value is Sent<DrawingPart> {
@@ -474,14 +477,13 @@ function isElevation(value: unknown): value is Sent<ElevationPart> {
   );
 }
 
-function areLines(value: unknown): value is PlanFindingsPart {
-  if (!isRecord(value)) return false;
+function areLines(value: unknown): value is readonly FindingLine[] {
   const isLine = (line: unknown): boolean =>
     isRecord(line) &&
     severities.includes(line.severity) &&
     [line.rule, line.message, line.thing].every((each) => typeof each === 'string') &&
     [line.line, line.number, line.finding].every(isWhole);
-  return Array.isArray(value.lines) && value.lines.every(isLine);
+  return Array.isArray(value) && value.every(isLine);
 }
 
 /** Of a thing, not so long that nobody can have written it. */

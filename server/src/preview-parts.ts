@@ -26,7 +26,6 @@ import type {
   FooterPart,
   HeaderPart,
   NoticePart,
-  PlanFindingsPart,
   PreviewParts,
   SchedulePart,
   ScheduleSection,
@@ -64,8 +63,6 @@ export interface Drawings {
   readonly plan: Plan;
   readonly elevation: ElevationPart;
   readonly schedule: SchedulePart;
-  /** By the numbers of the markers in the plan. */
-  readonly planFindings: { readonly of: Analysis; readonly part: PlanFindingsPart };
 }
 
 /** The house from above, as it was in some analysis. */
@@ -98,19 +95,15 @@ export function previewParts(context: ServerContext, analysis: Analysis, request
     lastGood !== undefined &&
     lastGood.subject === subject?.id &&
     (halfTyped !== undefined || lastGood.analysis === analysis);
-  const drawn = keep ? lastGood : drawingsOf(context, analysis, request);
-  const planIsDue = isPlanDue(drawn);
-  const planFindings = planFindingsOf(context, analysis, request, planIsDue);
-  const drawings = { ...drawn, planFindings };
+  const drawings = keep ? lastGood : drawingsOf(context, analysis, request);
   const findings = findingsPart(context, analysis, request);
   const parts: PreviewParts = {
     header: headerOf(analysis, subject, cursor),
-    notice: { ...noticeOf(context, analysis, request, halfTyped, keep), planIsDue },
+    notice: { ...noticeOf(context, analysis, request, halfTyped, keep), planIsDue: isPlanDue(drawings) },
     plan: drawings.plan.part,
     elevation: drawings.elevation,
     focus: focusOf(context, analysis, request, findings.lines),
     findings,
-    planFindings: planFindings.part,
     schedule: drawings.schedule,
     footer: footerOf(analysis.basis),
   };
@@ -200,7 +193,7 @@ function drawingsOf(
   context: ServerContext,
   analysis: Analysis,
   { subject, lastGood, firstPlan }: PreviewRequest,
-): Omit<Drawings, 'planFindings'> {
+): Drawings {
   const { layout } = analysis;
   const elevation = subject && elevationOf(analysis, subject);
   return {
@@ -306,21 +299,6 @@ function linesOf(
   return numbered(analysis.findings.filter((finding) => isAbout(subject, finding))).map(({ finding, number }) =>
     findingLine(context, analysis, uri, finding, { number, finding: all.get(finding) ?? 0 }),
   );
-}
-
-/** With the numbers that their markers have in the plan, and sent with it: of a large house they are many. */
-function planFindingsOf(
-  context: ServerContext,
-  analysis: Analysis,
-  { uri, lastGood }: PreviewRequest,
-  planIsDue: boolean,
-): Drawings['planFindings'] {
-  const before = lastGood?.planFindings;
-  if (before && (planIsDue || before.of === analysis)) return before;
-  const lines = numbered(analysis.findings).map(({ finding, number }) =>
-    findingLine(context, analysis, uri, finding, { number, finding: number - 1 }),
-  );
-  return { of: analysis, part: { lines } };
 }
 
 const rank: Readonly<Record<FindingLine['severity'], number>> = { stop: 0, error: 1, warning: 2, info: 3, accepted: 4 };

@@ -270,7 +270,10 @@ describe('a finding that is mended from the pane', () => {
     ] as const) {
       expect(await mend(revision, finding, fix)).toEqual({ kind: 'refused', reason: 'this finding has no such fix' });
     }
-    expect(await fixesOf(revision, [9999])).toEqual({ revision, fixes: [{ finding: 9999, fixes: [] }] });
+    expect(await fixesOf(revision, [9999])).toEqual({
+      revision,
+      fixes: [{ finding: 9999, words: '', rule: '', line: 0, fixes: [] }],
+    });
     expect(applied).toEqual([]);
   });
 });

@@ -6,6 +6,7 @@ import { svgOf } from '../../language/protocol/picture.ts';
 import {
   applyUpdate,
   type DrawingPart,
+  type FixesAnswer,
   type PreviewParts,
   type PreviewState,
   type PreviewUpdate,
@@ -15,6 +16,7 @@ import {
   type DrawingsAnswer,
   type DrawingsParams,
   drawingsRequest,
+  fixesRequest,
   openPreview,
   type Place,
   type PreviewParams,
@@ -51,6 +53,9 @@ function hear(update: PreviewUpdate): void {
   if (state) seen.push(state.parts);
   waiting?.();
 }
+
+const entities: Readonly<Record<string, string>> = { amp: '&', lt: '<', gt: '>', quot: '"', '#39': "'" };
+const fromXml = (text: string): string => text.replace(/&([^;]+);/g, (_, name: string) => entities[name] ?? '');
 
 /** The parts of the pane once they fit. */
 function partsThat(fits: (parts: PreviewParts) => boolean): Promise<PreviewParts> {
@@ -150,20 +155,26 @@ describe('the pane of a house of real size', () => {
     await partsThat(({ elevation }) => elevation.wall === 'wall:F');
   });
 
-  it('has for each marker of the plan the line of its finding, whatever wall is in sight', async () => {
+  it('knows by the number of each marker of the plan what its finding is, whatever wall is in sight', async () => {
     send(cursorMoved, 'anchor  F-11');
-    const { plan, planFindings } = await partsThat(
+    const { plan, findings } = await partsThat(
       ({ elevation, notice }) => elevation.wall === 'wall:F' && !notice.planIsDue,
     );
     const markers = [
       ...svgIn(plan).matchAll(
-        /<g(?: data-thing="([^"]*)")? data-role="finding" role="img" aria-label="finding (\d+), (\w+): [^"]*" tabindex="-1">/g,
+        /<g(?: data-thing="([^"]*)")? data-role="finding" role="img" aria-label="finding (\d+), \w+: ([^"]*)" tabindex="-1">/g,
       ),
     ];
     expect(markers.length).toBe(svgIn(plan).split('data-role="finding"').length - 1);
     expect(new Set(markers.map(([, thing = '']) => thing.split('/')[0])).size).toBeGreaterThan(2);
-    for (const [, thing = '', number, severity] of markers)
-      expect(planFindings.lines.find((line) => line.number === Number(number))).toMatchObject({ thing, severity });
+    const answer = await editor.connection.sendRequest<FixesAnswer>(fixesRequest, {
+      ...{ uri, revision: findings.revision },
+      findings: markers.map(([, , number]) => Number(number) - 1),
+    });
+    expect(answer.fixes.map(({ words }) => words)).toEqual(markers.map(([, , , message = '']) => fromXml(message)));
+    expect(answer.fixes.every(({ rule }) => /^[a-z-]+\/[a-z-]+$/.test(rule))).toBe(true);
+    // What the survey was found to lack stands in its own file.
+    expect(new Set(answer.fixes.map(({ line }) => line > 0))).toEqual(new Set([true, false]));
   });
 
   it('is labelled in other units, and its text and findings stay as they are', async () => {
@@ -233,13 +244,13 @@ describe('the pane of a house of real size', () => {
     ];
     for (const [index, station] of stations.slice(1).entries()) {
       editor.change(uri, `at ${stations[index]}     //`, `at ${station}     //`);
-      const { plan, elevation, planFindings, findings, schedule, focus } = await partsThat(isAt(station));
+      const { plan, elevation, findings, schedule, focus } = await partsThat(isAt(station));
       const fresh = await freshParts(editor.text(uri), index);
       expect(svgIn(elevation) === svgIn(fresh.elevation), `elevation, F-11 at ${station}`).toBe(true);
       expect(svgIn(plan) === svgIn(fresh.plan), `plan, F-11 at ${station}`).toBe(true);
       const { revision: _, ...found } = findings;
-      expect({ planFindings, schedule, focus, ...found }).toEqual({
-        ...{ planFindings: fresh.planFindings, schedule: fresh.schedule, focus: fresh.focus },
+      expect({ schedule, focus, ...found }).toEqual({
+        ...{ schedule: fresh.schedule, focus: fresh.focus },
         ...{ wall: fresh.findings.wall, lines: fresh.findings.lines },
       });
     }

@@ -30,7 +30,6 @@ const parts = (house: string): PreviewParts => ({
     ...{ facts: [], range: null, findings: [], more: 0 },
   },
   findings: { wall: '', revision: 1, lines: [] },
-  planFindings: { lines: [] },
   schedule: { wall: '', title: '', sections: [] },
   footer: { always: '', rest: '', demo: false, stopped: false },
 });
@@ -161,7 +160,6 @@ describe('messages that another window may have forged', () => {
         update: { ...full(1, 'one'), parts: { elevation: { ...parts('one').elevation, ...wrong } } },
       })),
       { type: 'update', update: { ...full(1, 'one'), parts: { findings: { wall: '', revision: 1 } } } },
-      { type: 'update', update: { ...full(1, 'one'), parts: { planFindings: { lines: [{}] } } } },
       { type: 'update', update: { ...full(1, 'one'), parts: { findings: { wall: '', revision: 0.5, lines: [] } } } },
       { type: 'update', update: { ...full(1, 'one'), parts: { findings: { wall: '', revision: 1, lines: [{}] } } } },
     ]) {
@@ -170,7 +168,8 @@ describe('messages that another window may have forged', () => {
   });
 
   it('are ignored by the view unless they are answers to what a person did in it', () => {
-    const fixes = { revision: 3, fixes: [{ finding: 0, fixes: [{ title: 'Add A-5', trust: 'review' }] }] };
+    const found = { finding: 0, words: 'A-5 is missing', rule: 'anchorage/gap-too-wide', line: 7 };
+    const fixes = { revision: 3, fixes: [{ ...found, fixes: [{ title: 'Add A-5', trust: 'review' }] }] };
     const done = { kind: 'done', words: 'A-2 moved' };
     const fixed = { kind: 'fixed', revision: 3, reason: 'it is installed', moves: null };
     for (const message of [
@@ -190,8 +189,11 @@ describe('messages that another window may have forged', () => {
       { type: 'moves', thing: 'x'.repeat(501), answer: fixed },
       { type: 'moves', thing: 'a', answer: { ...fixed, kind: 'moves' } },
       { type: 'fixes', answer: { ...fixes, revision: '3' } },
-      { type: 'fixes', answer: { revision: 3, fixes: [{ finding: 0, fixes: [{ title: 'Add', trust: 'blind' }] }] } },
-      { type: 'fixes', answer: { revision: 3, fixes: [{ finding: 0, fixes: [{ title: 7, trust: 'safe' }] }] } },
+      { type: 'fixes', answer: { revision: 3, fixes: [{ ...found, fixes: [{ title: 'Add', trust: 'blind' }] }] } },
+      { type: 'fixes', answer: { revision: 3, fixes: [{ ...found, fixes: [{ title: 7, trust: 'safe' }] }] } },
+      ...[{ words: 7 }, { rule: undefined }, { line: '7' }, { finding: 0.5 }].map((wrong) => ({
+        ...{ type: 'fixes', answer: { revision: 3, fixes: [{ ...found, fixes: [], ...wrong }] } },
+      })),
       { type: 'run', answer: done },
     ]) {
       expect(readAnswerMessage(forged)).toBeUndefined();

@@ -1,7 +1,7 @@
 import type { WorkspaceEdit } from 'vscode-languageserver';
 import type { Analysis } from '../../../language/analysis.ts';
 import type { EditAnswer, MovesAnswer } from '../../../language/protocol/moves.ts';
-import type { FixesAnswer } from '../../../language/protocol/preview.ts';
+import type { FixesAnswer, FixesOfFinding } from '../../../language/protocol/preview.ts';
 import {
   type FixesParams,
   fixesRequest,
@@ -75,7 +75,8 @@ const failed = 'Sillwright failed on this text; see Output, Sillwright';
 
 /** Between two findings the server listens: a key that is pressed meanwhile ends the search. */
 async function fixesOf(context: ServerContext, { uri, revision, findings }: FixesParams): Promise<FixesAnswer | null> {
-  const fixes: FixesAnswer['fixes'][number][] = [];
+  const { plainText } = await import('../../../language/domain/drawing/lettering.ts');
+  const fixes: FixesOfFinding[] = [];
   for (const index of findings) {
     await new Promise((resolve) => setTimeout(resolve, 0));
     const analysis = context.analyses.of(uri);
@@ -84,7 +85,14 @@ async function fixesOf(context: ServerContext, { uri, revision, findings }: Fixe
     const found = context.guarded('looking for fixes', [], () =>
       finding?.accepted === undefined ? (finding?.fixes ?? []) : [],
     );
-    fixes.push({ finding: index, fixes: found.map(({ title, trust }) => ({ title, trust })) });
+    const place = finding && context.locationOf(analysis, finding.span);
+    fixes.push({
+      finding: index,
+      words: plainText(finding?.message ?? ''),
+      rule: finding?.rule ?? '',
+      line: place?.uri === uri ? place.range.start.line + 1 : 0,
+      fixes: found.map(({ title, trust }) => ({ title, trust })),
+    });
   }
   return { revision, fixes };
 }
