@@ -20,6 +20,8 @@ export interface DrawingView {
    * then marked: to measure between two changes would have the page laid out for each.
    */
   measure(): () => void;
+  /** What is drawn is that of the text before. */
+  wait(isBehind: boolean): void;
   zoom(by: 'in' | 'out' | 'fit'): void;
   sight(): Sight;
   restore(sight: Sight): void;
@@ -128,6 +130,12 @@ export function createDrawingView({ label, select, follows, moved }: DrawingOpti
         element.scrollLeft += zero - zeroBefore;
       if (isElsewhere && follows) keepInSight(isOtherWall);
     };
+  }
+
+  function wait(isBehind: boolean): void {
+    element.setAttribute('aria-busy', String(isBehind));
+    // On the stage itself: to find it below an element that changed, the browser would walk through all of a large drawing.
+    stage.classList.toggle('is-behind', isBehind);
   }
 
   function markStale(stale: readonly ThingName[]): void {
@@ -330,6 +338,7 @@ export function createDrawingView({ label, select, follows, moved }: DrawingOpti
     element,
     show,
     measure,
+    wait,
     zoom: panZoom.zoom,
     sight: panZoom.sight,
     restore: panZoom.restore,

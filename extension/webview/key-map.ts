@@ -52,10 +52,17 @@ export function wallLetters(things: ThingsDrawn, here: ThingName, pixel: number)
 const svgSpace = 'http://www.w3.org/2000/svg';
 
 /** Those of the outline: they alone have a string of dimensions. */
-function wallsOf({ all }: ThingsDrawn): readonly SVGGElement[] {
-  const strung = new Set(all.filter((group) => group.dataset.role === 'dimension').map(nameOf));
-  return all.filter((group) => group.dataset.role === 'wall' && strung.has(nameOf(group)));
+function wallsOf(things: ThingsDrawn): readonly SVGGElement[] {
+  const known = wallsDrawn.get(things);
+  if (known) return known;
+  const ofRole = (role: string): readonly SVGGElement[] =>
+    things.all.filter((group) => group.getAttribute('data-role') === role);
+  const strung = new Set(ofRole('dimension').map(nameOf));
+  const walls = ofRole('wall').filter((group) => strung.has(nameOf(group)));
+  wallsDrawn.set(things, walls);
+  return walls;
 }
+const wallsDrawn = new WeakMap<ThingsDrawn, readonly SVGGElement[]>();
 
 /** A point beside a wall, on the side away from the middle of the house. */
 export function outside(wall: Box, house: Box, by: number): readonly [number, number] {

@@ -130,7 +130,7 @@ function draw(): void {
   );
   settleStops(root);
   plan.show(parts.plan, parts.focus, parts.notice.stale);
-  plan.element.setAttribute('aria-busy', String(parts.notice.planIsDue));
+  plan.wait(parts.notice.planIsDue);
   elevation.show(parts.elevation, parts.focus, parts.notice.stale);
   for (const mark of [plan.measure(), elevation.measure()]) mark();
   mover.show(parts);

@@ -13,15 +13,17 @@ export function thingsDrawn(drawing: SVGSVGElement): ThingsDrawn {
   const all = [...drawing.querySelectorAll<SVGGElement>('g[data-thing]')];
   const byName = new Map<ThingName, SVGGElement[]>();
   for (const group of all) {
-    const groups = byName.get(nameOf(group));
+    const name = nameOf(group);
+    const groups = byName.get(name);
     if (groups) groups.push(group);
-    else byName.set(nameOf(group), [group]);
+    else byName.set(name, [group]);
   }
   return { drawing, all, of: (thing) => byName.get(thing) ?? [], names: [...byName.keys()] };
 }
 
+/** As an attribute: a `dataset` is an object of its own for each of thousands of groups. */
 export function nameOf(group: SVGElement): ThingName {
-  return group.dataset.thing ?? '';
+  return group.getAttribute('data-thing') ?? '';
 }
 
 export function thingOf(target: EventTarget | null): ThingName | undefined {

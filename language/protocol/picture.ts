@@ -95,9 +95,23 @@ export function pairPieces(
     pairs[now.length - 1 - end] = before.length - 1 - end;
     end += 1;
   }
-  const left = (pieces: readonly Piece[], isLeft: (at: number) => boolean): readonly number[] =>
-    Array.from({ length: pieces.length - start - end }, (_, index) => start + index).filter(isLeft);
   const isTaken = new Set<number>();
+  const behind = before.length - end;
+  // By the object first, side by side: of a large drawing nearly all are kept, and to look into them takes longer than all the rest.
+  let next = start;
+  for (let at = start; at < now.length - end; at += 1) {
+    let from = next;
+    while (from < behind && from < next + farAway && before[from] !== now[at]) from += 1;
+    if (from === behind || before[from] !== now[at]) continue;
+    pairs[at] = from;
+    isTaken.add(from);
+    next = from + 1;
+  }
+  const left = (pieces: readonly Piece[], isLeft: (at: number) => boolean): readonly number[] => {
+    const places: number[] = [];
+    for (let at = start; at < pieces.length - end; at += 1) if (isLeft(at)) places.push(at);
+    return places;
+  };
   const pair = (olds: readonly number[], news: readonly number[], nameOf: (piece: Piece) => unknown): void => {
     const byName = byNames(olds, (at) => nameOf(before[at] as Piece));
     for (const at of news) {
@@ -107,10 +121,10 @@ export function pairPieces(
       isTaken.add(found);
     }
   };
-  // By the object first: of a large drawing nearly all are kept, and to look into them takes longer than all the rest.
+  // What was put elsewhere, and shapes.
   pair(
-    left(before, () => true),
-    left(now, () => true),
+    left(before, (at) => !isTaken.has(at)),
+    left(now, (at) => pairs[at] === undefined),
     (piece) => piece,
   );
   const oldGroups = byNames(
@@ -133,6 +147,9 @@ export function pairPieces(
   }
   return pairs;
 }
+
+/** An edit mostly takes out, puts in or makes anew a few pieces. */
+const farAway = 8;
 
 function byNames(places: readonly number[], nameOf: (at: number) => unknown): Map<unknown, number[]> {
   const byName = new Map<unknown, number[]>();

@@ -1,3 +1,4 @@
+import type { Range } from 'vscode-languageserver';
 import type { Analysis } from '../../language/analysis.ts';
 import type { Basis } from '../../language/domain/documents/basis.ts';
 import { gapInWords, type ScheduleRow, scheduleOfWall } from '../../language/domain/documents/schedule.ts';
@@ -243,6 +244,8 @@ function* drawingPart(scene: Scene | undefined, empty: string, inch: number): St
 
 const mostFindings = 6;
 
+const lineAt = (line: number): Range => ({ start: { line, character: 0 }, end: { line: line + 1, character: 0 } });
+
 function focusOf(
   context: ServerContext,
   analysis: Analysis,
@@ -252,7 +255,7 @@ function focusOf(
   const on = cursor?.on;
   const description = on && describe(analysis, on);
   const document = place && analysis.files.includes(place.uri) ? context.documentOf(analysis, place.uri) : undefined;
-  const source = document && place ? (document.getText().split(/\r\n|\r|\n/, place.line + 1)[place.line] ?? '') : '';
+  const source = document && place ? document.getText(lineAt(place.line)) : '';
   const findings = findingsOf(lines, on?.thing.id);
   return {
     wall: subject?.id ?? '',

@@ -14,7 +14,7 @@ import type {
   Thing,
   Wall,
 } from '../../language/domain/model/layout.ts';
-import type { FileId, FileSpan } from '../../language/domain/model/source.ts';
+import type { Block, FileId } from '../../language/domain/model/source.ts';
 
 /** A thing of the layout with what it belongs to, told apart by its kind. */
 export type PlacedThing =
@@ -99,17 +99,21 @@ export function underCursor(analysis: Analysis, file: FileId, spot: CursorSpot):
   let before:
     | { readonly wall: Wall | undefined; readonly girder: Girder | undefined; readonly start: number }
     | undefined;
+  const startOf = startsIn(analysis, file);
   for (const placed of thingsOf(analysis.layout)) {
-    const place = analysis.locate(placed.thing.source);
-    if (!place || place.file !== file) continue;
-    if (place.start <= spot.offset && spot.offset <= place.end && isSmaller(place, around?.place)) {
-      around = { placed, place };
+    const { source } = placed.thing;
+    const startOfBlock = startOf(source.block);
+    if (startOfBlock === undefined) continue;
+    const [start, end] = [startOfBlock + source.start, startOfBlock + source.end];
+    const length = end - start;
+    if (start <= spot.offset && spot.offset <= end && length <= (around?.length ?? length)) {
+      around = { placed, length };
     }
-    if (place.start <= spot.lineEnd && place.end >= spot.lineStart && isSmaller(place, onLine?.place)) {
-      onLine = { placed, place };
+    if (start <= spot.lineEnd && end >= spot.lineStart && length <= (onLine?.length ?? length)) {
+      onLine = { placed, length };
     }
-    if (place.start <= spot.offset && place.start > (before?.start ?? -1)) {
-      before = { wall: placed.wall, girder: girderOf(placed), start: place.start };
+    if (start <= spot.offset && start > (before?.start ?? -1)) {
+      before = { wall: placed.wall, girder: girderOf(placed), start };
     }
   }
   const { walls, girders } = analysis.layout;
@@ -119,9 +123,9 @@ export function underCursor(analysis: Analysis, file: FileId, spot: CursorSpot):
   ];
   for (const { wall, girder, blocks } of owners) {
     for (const { headingSource } of blocks) {
-      const place = analysis.locate(headingSource);
-      if (place?.file !== file || place.start > spot.offset || place.start <= (before?.start ?? -1)) continue;
-      before = { wall, girder, start: place.start };
+      const start = (startOf(headingSource.block) ?? Number.POSITIVE_INFINITY) + headingSource.start;
+      if (start > spot.offset || start <= (before?.start ?? -1)) continue;
+      before = { wall, girder, start };
     }
   }
   const on = (around ?? onLine)?.placed;
@@ -130,9 +134,17 @@ export function underCursor(analysis: Analysis, file: FileId, spot: CursorSpot):
 
 interface Found {
   readonly placed: PlacedThing;
-  readonly place: FileSpan;
+  readonly length: number;
 }
 
-function isSmaller(place: FileSpan, than: FileSpan | undefined): boolean {
-  return !than || place.end - place.start <= than.end - than.start;
+/** Where the blocks of a file begin in it; `undefined` for one of another file. Looked up once for the many things of a block. */
+function startsIn(analysis: Analysis, file: FileId): (block: Block) => number | undefined {
+  const starts = new Map<Block, number | undefined>();
+  return (block) => {
+    if (!starts.has(block)) {
+      const place = analysis.locate({ block, start: 0, end: 0 });
+      starts.set(block, place?.file === file ? place.start : undefined);
+    }
+    return starts.get(block);
+  };
 }

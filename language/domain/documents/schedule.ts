@@ -187,10 +187,14 @@ function girderRows(layout: Layout, girder: Girder, findings: ReadonlyMap<string
 
 /** How many findings name each thing, accepted ones too. */
 export function findingsByThing(checked: Checked): ReadonlyMap<string, number> {
+  const known = knownCounts.get(checked);
+  if (known) return known;
   const counts = new Map<string, number>();
   for (const { thing } of checked.findings) if (thing !== undefined) counts.set(thing, (counts.get(thing) ?? 0) + 1);
+  knownCounts.set(checked, counts);
   return counts;
 }
+const knownCounts = new WeakMap<Checked, ReadonlyMap<string, number>>();
 
 function connectorCells(
   connector: Connector | undefined,
