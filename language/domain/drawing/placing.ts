@@ -46,6 +46,28 @@ interface Span {
   bottom: number;
 }
 
+/** What placings know from one to the next. */
+export interface PlacingMemory {
+  done: KnownPlacing | undefined;
+  /** Left off half way, or still going on. */
+  begun: KnownPlacing | undefined;
+}
+
+/** A placing with what is known of those before. One that was left off may know most: of a large house that was just opened, all. */
+export function placingAfter(memory: PlacingMemory): Placing {
+  const { done, begun } = memory;
+  const placing = createPlacing((done?.turns.size ?? 0) >= (begun?.turns.size ?? 0) ? done : begun);
+  memory.begun = placing.known;
+  return {
+    ...placing,
+    end() {
+      placing.end();
+      memory.done = placing.known;
+      memory.begun = undefined;
+    },
+  };
+}
+
 export function createPlacing(before?: KnownPlacing): Placing {
   const grids: Grid[] = [];
   const turns = new Map<string, Turn>();

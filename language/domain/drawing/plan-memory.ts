@@ -1,6 +1,6 @@
 import type { Layout } from '../model/layout.ts';
 import { recording } from '../recording.ts';
-import { isSameList, type KnownPlacing } from './placing.ts';
+import { isSameList, type PlacingMemory } from './placing.ts';
 
 /**
  * What the plan of a pane keeps from one text to the next, so that a wall that did not change is neither drawn nor written again. The
@@ -8,8 +8,8 @@ import { isSameList, type KnownPlacing } from './placing.ts';
  */
 export interface PlanMemory {
   readonly kept: Map<string, Kept>;
-  strings: KnownPlacing | undefined;
-  labels: KnownPlacing | undefined;
+  readonly strings: PlacingMemory;
+  readonly labels: PlacingMemory;
   /** Asked for since the last plan was drawn to its end. */
   readonly asked: Set<string>;
 }
@@ -22,7 +22,8 @@ interface Kept {
 }
 
 export function createPlanMemory(): PlanMemory {
-  return { kept: new Map(), strings: undefined, labels: undefined, asked: new Set() };
+  const nothing = (): PlacingMemory => ({ done: undefined, begun: undefined });
+  return { kept: new Map(), strings: nothing(), labels: nothing(), asked: new Set() };
 }
 
 /** Of what is not in the plan any more nothing is kept. */

@@ -9,7 +9,7 @@ import { alongLine, type Occupied } from './free-room.ts';
 import { placeLabels } from './label-rows.ts';
 import { lettered, plainText, textBox, textWidth } from './lettering.ts';
 import { type PlacedAnchor, placedAnchor } from './placed-mark.ts';
-import { createPlacing } from './placing.ts';
+import { placingAfter } from './placing.ts';
 import type { TrueXY } from './plan-axis.ts';
 import { facesAt, type PlanFrame, type PlanWall } from './plan-frame.ts';
 import { keptOr, type PlanGround, type PlanMemory } from './plan-memory.ts';
@@ -83,7 +83,7 @@ export function* placeStrings(
   }
   const depths = new Map<string, number>();
   for (const { side, marksDepth } of strings) depths.set(side, Math.max(depths.get(side) ?? 0, marksDepth));
-  const placing = createPlacing(memory.strings);
+  const placing = placingAfter(memory.strings);
   const room: Room = { walls: placing.occupied(), bodies: placing.occupied(), lines: placing.occupied() };
   for (const place of places) {
     const bands = keptOr(memory, `bands ${place.wall.id}`, [place.wall, ...sheet], ground, ({ layout }) =>
@@ -105,7 +105,6 @@ export function* placeStrings(
     yield;
   }
   placing.end();
-  memory.strings = placing.known;
   return strings.flatMap((string) => {
     const found = lanes.get(string);
     return found ? [{ string, lanes: found }] : [];

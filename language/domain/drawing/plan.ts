@@ -31,7 +31,7 @@ import {
 import { lettered, plainText, textBox, wrapText } from './lettering.ts';
 import { type NumberedFinding, numbered } from './numbered-findings.ts';
 import { drawnStation, placedAnchor } from './placed-mark.ts';
-import { createPlacing, type Placing } from './placing.ts';
+import { type Placing, placingAfter } from './placing.ts';
 import { cornerNames, planAxis, type TrueXY } from './plan-axis.ts';
 import { facesAt, interiorPlaces, type PlanFrame, type PlanWall, planWalls } from './plan-frame.ts';
 import {
@@ -344,7 +344,7 @@ function* drawHouse(house: House, place: XY | undefined): Steps<DrawnHouse> {
   const wallNodes = walls.map(({ node }) => node);
   if (!place) return { nodes: [...lines, ...wallNodes, ...inside, ...strings], unnamed: [] };
   const outline = places.map((place) => frame.at(place.axis.from));
-  const placing = createPlacing(memory.labels);
+  const placing = placingAfter(memory.labels);
   const isInside = insideOutline(outline);
   const among = boundsOf(strings);
   const anywhere = placing.occupied();
@@ -386,7 +386,6 @@ function* drawHouse(house: House, place: XY | undefined): Steps<DrawnHouse> {
     room,
   );
   placing.end();
-  memory.labels = placing.known;
   return {
     nodes: [...lines, ...wallNodes, ...inside, ...strings, ...marks.nodes, ...labels.nodes, ...markers],
     unnamed: labels.unnamed,
@@ -678,7 +677,7 @@ function* placedLabels(labels: readonly InsideLabel[], room: Room): Steps<DrawnH
   for (const { label } of ordered) {
     const { at, reach, within: area, never, thing, lines } = label;
     const inputs = [
-      ...[...at, reach, never, area?.x, area?.y, area?.width, area?.height, area ? '' : room.within],
+      ...[...at, reach, never, area?.x, area?.y, area?.width, area?.height, room.within],
       // Only what must be shown goes out of the house.
       never ? room.among : '',
       ...lines.flatMap(({ text, size, colour, heavy, regular }) => [text, size, colour, heavy, regular]),
