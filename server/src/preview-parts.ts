@@ -12,7 +12,7 @@ import { numbered } from '../../language/domain/drawing/numbered-findings.ts';
 import { planOfPane } from '../../language/domain/drawing/plan.ts';
 import type { PlanMemory } from '../../language/domain/drawing/plan-memory.ts';
 import type { GroupRole, Scene } from '../../language/domain/drawing/scene.ts';
-import { sceneToPictureInSteps } from '../../language/domain/drawing/svg.ts';
+import { type DrawnScene, sceneToPictureInSteps } from '../../language/domain/drawing/svg.ts';
 import type { LengthUnits, Wall } from '../../language/domain/model/layout.ts';
 import type { FileId } from '../../language/domain/model/source.ts';
 import type { Finding } from '../../language/domain/rules/finding.ts';
@@ -63,6 +63,8 @@ export interface Drawings {
   readonly subject: string | undefined;
   readonly plan: Plan;
   readonly elevation: ElevationPart;
+  /** What that was made of. */
+  readonly elevationScene: Scene | undefined;
   readonly schedule: SchedulePart;
 }
 
@@ -119,7 +121,11 @@ export function isPlanDue({ analysis, plan }: Pick<Drawings, 'analysis' | 'plan'
 export function* planInSteps(analysis: Analysis, memory: PlanMemory): Steps<Plan> {
   const { layout, checked, basis } = analysis;
   const plan = layout.walls.length > 0 ? yield* planOfPane({ layout, checked, basis }, memory) : undefined;
-  const part = yield* drawingPart(plan, 'There is no wall yet.', inchOnPaper('plan', layout.title.units));
+  const part = yield* drawingPart(
+    plan && withoutFurniture(plan),
+    'There is no wall yet.',
+    inchOnPaper('plan', layout.title.units),
+  );
   return { of: analysis, part };
 }
 
@@ -197,26 +203,34 @@ function drawingsOf(
 ): Drawings {
   const { layout } = analysis;
   const elevation = subject && elevationOf(analysis, subject);
+  const elevationScene = elevation && withoutFurniture(elevation);
+  const empty = subject ? `${subject.name} has no length yet.` : 'There is no wall yet.';
+  const drawn = drawingPart(
+    elevationScene,
+    empty,
+    inchOnPaper('elevation', layout.title.units),
+    lastGood?.subject === subject?.id ? drawnBefore(lastGood) : undefined,
+  );
   return {
     analysis,
     subject: subject?.id,
     plan: lastGood?.plan ?? firstPlan(analysis),
     elevation: {
-      ...finish(
-        drawingPart(
-          elevation,
-          subject ? `${subject.name} has no length yet.` : 'There is no wall yet.',
-          inchOnPaper('elevation', layout.title.units),
-        ),
-      ),
+      ...finish(drawn),
       wall: subject?.id ?? '',
       axis: elevation && subject.kind === 'wall' ? axisOf(elevation, subject.of, layout) : null,
       title: subject
         ? `Elevation ${[subject.of.name, subject.of.label].filter(Boolean).join(' ')}, from ${subject.kind === 'wall' ? 'inside' : 'the side'}`
         : 'Elevation',
     },
+    elevationScene,
     schedule: schedulePart(context, analysis, subject),
   };
+}
+
+function drawnBefore(last: Drawings | undefined): DrawnScene | undefined {
+  const { elevationScene: scene, elevation } = last ?? {};
+  return scene && elevation?.picture ? { scene, picture: elevation.picture } : undefined;
 }
 
 function elevationOf({ layout, checked, basis }: Analysis, subject: ElevationSubject): Scene {
@@ -234,11 +248,14 @@ function inchOnPaper(drawing: 'plan' | 'elevation', units: LengthUnits): number 
 /** The pane has a heading, a schedule and a footer of its own. */
 const leftOut: ReadonlySet<GroupRole | undefined> = new Set(['heading', 'list', 'legend', 'basis']);
 
-function* drawingPart(scene: Scene | undefined, empty: string, inch: number): Steps<DrawingPart> {
+function withoutFurniture(scene: Scene): Scene {
+  return { ...scene, nodes: scene.nodes.filter((node) => node.kind !== 'group' || !leftOut.has(node.role)) };
+}
+
+function* drawingPart(scene: Scene | undefined, empty: string, inch: number, before?: DrawnScene): Steps<DrawingPart> {
   if (!scene) return { picture: null, empty, view: [0, 0, 1, 1], inch };
-  const nodes = scene.nodes.filter((node) => node.kind !== 'group' || !leftOut.has(node.role));
   const { x, y, width, height } = scene.regions.drawing ?? { x: 0, y: 0, width: scene.width, height: scene.height };
-  const picture = yield* sceneToPictureInSteps({ ...scene, nodes });
+  const picture = yield* sceneToPictureInSteps(scene, before);
   return { picture, empty: '', view: [x, y, width, height], inch };
 }
 

@@ -5,7 +5,7 @@ import { describe, expect, it } from 'vitest';
 import { longestRising } from '../../extension/webview/longest-rising.ts';
 import { attributesOf } from '../../extension/webview/opening-tag.ts';
 import { drawElevation } from '../../language/domain/drawing/elevation.ts';
-import { sceneToPictureInSteps, sceneToSvg } from '../../language/domain/drawing/svg.ts';
+import { type DrawnScene, sceneToPictureInSteps, sceneToSvg } from '../../language/domain/drawing/svg.ts';
 import { finish } from '../../language/domain/steps.ts';
 import {
   type Change,
@@ -19,6 +19,7 @@ import {
   withChange,
 } from '../../language/protocol/picture.ts';
 import { analyse } from '../support/analyse.ts';
+import { houseOf } from '../support/houses/house.ts';
 
 const names = ['a', 'b', 'c', 'd', 'e'];
 const shape = fc.constantFrom(...names).map((name) => `<path d="${name}"/>`);
@@ -136,6 +137,42 @@ describe('a picture that is changed by its pieces', () => {
     expect(JSON.stringify(change).length).toBeLessThan(svgOf(now).length / 6);
   });
 });
+
+describe('the picture of a drawing after another of nearly the same', () => {
+  it('is the picture of the drawing alone, whatever was edited', () => {
+    fc.assert(
+      fc.property(fc.nat(10_000), fc.array(fc.nat(), { minLength: 4, maxLength: 4 }), (seed, places) => {
+        const first = houseOf(seed, { design: true }).text;
+        let before: DrawnScene | undefined;
+        for (const place of [0, ...places]) {
+          const text = place === 0 ? first : withoutLine(first, place);
+          const { layout, checked, basis } = analyse(text);
+          const wall = layout.walls[0];
+          if (!wall) continue;
+          const scene = drawElevation({ layout, checked, basis, wall }, 'pane');
+          const picture = finish(sceneToPictureInSteps(scene, before));
+          expect(svgOf(picture) === svgOf(finish(sceneToPictureInSteps(structuredClone(scene))))).toBe(true);
+          before = { scene, picture };
+        }
+      }),
+      { numRuns: process.env.SILLWRIGHT_LONG === undefined ? 8 : 400 },
+    );
+  });
+
+  it('has the same pieces where the drawings say the same', () => {
+    const [scene] = elevationsOf(wall);
+    const before = { scene, picture: finish(sceneToPictureInSteps(scene)) };
+    const again = finish(sceneToPictureInSteps(structuredClone(scene), before));
+    const groups = (picture: PieceGroup) => picture.pieces.filter((piece) => typeof piece === 'object');
+    expect(groups(again).length).toBe(4);
+    expect(groups(again).every((piece, at) => piece === groups(before.picture)[at])).toBe(true);
+  });
+});
+
+function withoutLine(text: string, place: number): string {
+  const lines = text.split('\n');
+  return lines.toSpliced(place % lines.length, 1).join('\n');
+}
 
 describe('an element of the page', () => {
   it('takes attributes as the drawings write them', () => {

@@ -1,5 +1,7 @@
 import type { Steps } from '../steps.ts';
 import { fontSize } from './lettering.ts';
+import { isSameList } from './placing.ts';
+import { isSameGroup, isSameShape } from './same-shape.ts';
 import type { Group, PathStep, Scene, SceneNode, Shape, Stroke, TextFace, TextShape } from './scene.ts';
 import {
   blackAndWhite,
@@ -42,46 +44,77 @@ export interface SvgGroup {
   readonly pieces: readonly (string | SvgGroup)[];
 }
 
+/** A scene with its picture. */
+export interface DrawnScene {
+  readonly scene: Scene;
+  readonly picture: SvgGroup;
+}
+
 /**
- * The same for a screen, as a tree of its elements and without a title, which a screen would show over every shape. A group that is
- * the same object as in a scene before gives the same object. In steps: one for each group within a group, a wall, a string, a label.
+ * The same for a screen, as a tree of its elements and without a title, which a screen would show over every shape. In steps: one for
+ * each group within a group, a wall, a string, a label.
+ * @param before a drawing of nearly the same: what says the same in both is the same object in both pictures, and is not written again.
+ *   So is a group that is the same object as in any scene before
  */
-export function* sceneToPictureInSteps(scene: Scene): Steps<SvgGroup> {
+export function* sceneToPictureInSteps(scene: Scene, before?: DrawnScene): Steps<SvgGroup> {
   const pieces: (string | SvgGroup)[] = [`<desc>${escapeXml(scene.description)}</desc>`, ground(scene, onScreen)];
-  for (const node of scene.nodes) {
-    if (node.kind !== 'group' || node.nodes.length === 0) {
-      addPiece(node, pieces);
+  for (const [index, node] of scene.nodes.entries()) {
+    if (node.kind !== 'group') {
+      const text = shapeText(node, onScreen);
+      if (text !== '') pieces.push(text);
       continue;
     }
-    const inside: (string | SvgGroup)[] = [];
-    for (const child of node.nodes) {
-      addPiece(child, inside);
+    if (node.nodes.length === 0) continue;
+    const partner = before?.scene.nodes[placeOfPartner(before.scene.nodes, scene.nodes, index)];
+    // Its parts are written first, with a rest between them.
+    const within = partner?.kind === 'group' ? partner.nodes : [];
+    for (const [at, part] of node.nodes.entries()) {
+      if (part.kind === 'group') pictureOf(part, within[placeOfPartner(within, node.nodes, at)]);
       yield;
     }
-    pieces.push({ open: groupTag(node, onScreen), pieces: inside });
+    pieces.push(pictureOf(node, partner));
   }
   return { open: openingTag(scene, 'screen'), pieces };
 }
 
-const pictures = new WeakMap<Group, SvgGroup>();
+/** What a group was written as. */
+interface Written {
+  readonly picture: SvgGroup;
+  /** Of each of its nodes; `''` where there is nothing to see of it. */
+  readonly ofNodes: readonly (string | SvgGroup)[];
+}
+const written = new WeakMap<Group, Written>();
 
-function pictureOf(group: Group): SvgGroup {
-  const known = pictures.get(group);
-  if (known) return known;
-  const pieces: (string | SvgGroup)[] = [];
-  for (const node of group.nodes) addPiece(node, pieces);
-  const picture = { open: groupTag(group, onScreen), pieces };
-  pictures.set(group, picture);
+function pictureOf(group: Group, partner: SceneNode | undefined): SvgGroup {
+  const known = written.get(group);
+  if (known) return known.picture;
+  const before = partner?.kind === 'group' ? partner : undefined;
+  const was = before && written.get(before);
+  const ofNodes = group.nodes.map((node, index): string | SvgGroup => {
+    const at = was ? placeOfPartner(before.nodes, group.nodes, index) : -1;
+    const same = before?.nodes[at];
+    if (node.kind === 'group') return node.nodes.length > 0 ? pictureOf(node, same) : '';
+    const isKept = same && same.kind !== 'group' && isSameShape(same, node);
+    return (isKept && was?.ofNodes[at]) || shapeText(node, onScreen);
+  });
+  const pieces = ofNodes.includes('') ? ofNodes.filter((piece) => piece !== '') : ofNodes;
+  const tagBefore = was && before && isSameGroup(before, group) ? was.picture.open : undefined;
+  const isKept = tagBefore !== undefined && was && isSameList(pieces, was.picture.pieces);
+  const picture = isKept ? was.picture : { open: tagBefore ?? groupTag(group, onScreen), pieces };
+  written.set(group, { picture, ofNodes });
   return picture;
 }
 
-function addPiece(node: SceneNode, pieces: (string | SvgGroup)[]): void {
-  if (node.kind === 'group') {
-    if (node.nodes.length > 0) pieces.push(pictureOf(node));
-    return;
-  }
-  const text = shapeText(node, onScreen);
-  if (text !== '') pieces.push(text);
+/** Where a node may have stood in a list before: at its place from the start, else at its place from the end. */
+function placeOfPartner(before: readonly SceneNode[], now: readonly SceneNode[], at: number): number {
+  const node = now[at];
+  const first = before[at];
+  return node && first && isOfOne(node, first) ? at : at + before.length - now.length;
+}
+
+function isOfOne(a: SceneNode, b: SceneNode): boolean {
+  if (a.kind !== 'group' || b.kind !== 'group') return a.kind === b.kind;
+  return a.thing === b.thing && a.role === b.role;
 }
 
 function openingTag({ width, height, title }: Scene, colours: SvgOptions['colours']): string {
