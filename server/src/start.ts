@@ -13,7 +13,7 @@ import { TextDocument } from 'vscode-languageserver-textdocument';
 import type { Analyser, Analysis, FileHost } from '../../language/analysis.ts';
 import type { FileId, SourceSpan } from '../../language/domain/model/source.ts';
 import { createAnalyses } from './analyses.ts';
-import { type FeatureHooks, rangeOf, type ServerContext, type Settings } from './context.ts';
+import { type FeatureHooks, rangeOf, type ServerContext, type Settings, type Wishes } from './context.ts';
 import { codeActions } from './features/code-actions.ts';
 import { codeLenses } from './features/code-lenses.ts';
 import { completion } from './features/completion.ts';
@@ -63,14 +63,14 @@ export function startServer(connection: Connection, parts: ServerParts): void {
     analyses,
     client: () => client,
     settings: () => settings,
-    rulePages: () => rulePages,
+    wishes: () => wishes,
     documentOf,
     locationOf,
     guarded,
   };
   let client: ClientCapabilities = {};
   let settings = defaultSettings;
-  let rulePages: string | undefined;
+  let wishes: Wishes = { rulePages: undefined, findingData: false };
   const hooks: FeatureHooks[] = [];
   const waiting = new Set<FileId>();
   /** Used files that are not open, as the analysis read them. */
@@ -81,7 +81,7 @@ export function startServer(connection: Connection, parts: ServerParts): void {
   let foldersMayChange = false;
   connection.onInitialize((params): InitializeResult => {
     client = params.capabilities;
-    rulePages = rulePagesFrom(params.initializationOptions);
+    wishes = wishesFrom(params.initializationOptions);
     foldersMayChange = params.capabilities.workspace?.workspaceFolders === true;
     files.setFolders((params.workspaceFolders ?? []).map((folder) => folder.uri));
     return {
@@ -226,7 +226,10 @@ function settingsFrom(given: unknown): Settings {
   return { showHints: given.showHints === true };
 }
 
-function rulePagesFrom(given: unknown): string | undefined {
-  if (typeof given !== 'object' || given === null || !('rulePages' in given)) return undefined;
-  return typeof given.rulePages === 'string' ? given.rulePages.replace(/\/$/, '') : undefined;
+function wishesFrom(given: unknown): Wishes {
+  const { rulePages, findingData } = (given ?? {}) as Readonly<Record<string, unknown>>;
+  return {
+    rulePages: typeof rulePages === 'string' ? rulePages.replace(/\/$/, '') : undefined,
+    findingData: findingData === true,
+  };
 }

@@ -1,4 +1,4 @@
-import { type Diagnostic, DiagnosticSeverity } from 'vscode-languageserver';
+import { type Diagnostic, DiagnosticSeverity, type PublishDiagnosticsClientCapabilities } from 'vscode-languageserver';
 import type { Analysis, BlocksInPlace } from '../../../language/analysis.ts';
 import type { InRuns } from '../../../language/domain/list-in-runs.ts';
 import { createRuns, placesBefore, sameAtEnds } from '../../../language/domain/list-in-runs.ts';
@@ -6,6 +6,7 @@ import type { Block, FileId } from '../../../language/domain/model/source.ts';
 import { placeInList } from '../../../language/domain/place-in-list.ts';
 import type { Finding, Severity } from '../../../language/domain/rules/finding.ts';
 import { rules } from '../../../language/domain/rules/registry.ts';
+import type { ServerExtras } from '../../../language/protocol/requests.ts';
 import type { Feature, ServerContext } from '../context.ts';
 
 /**
@@ -13,7 +14,7 @@ import type { Feature, ServerContext } from '../context.ts';
  * file, and each house owns what it said there: closing one takes back its own findings and no other's.
  */
 export const diagnostics: Feature = {
-  capabilities: {},
+  capabilities: { experimental: { rulesWithPage: rules.map(({ id }) => id) } satisfies ServerExtras },
   register(context) {
     const saidBy = new Map<FileId, Said>();
 
@@ -213,13 +214,10 @@ const couldNotCheck: Diagnostic = {
     'This text was not checked: Sillwright failed on it, which is a defect of Sillwright. Details: Output, Sillwright.',
 };
 
+/** As much as the editor says that it can show: what it would drop is not written for it. */
 export function toDiagnostic(context: ServerContext, analysis: Analysis, finding: Finding): Diagnostic | undefined {
   const range = context.locationOf(analysis, finding.span)?.range;
   if (!range) return undefined;
-  const related = finding.related.flatMap(({ span, message }) => {
-    const location = context.locationOf(analysis, span);
-    return location ? [{ location, message }] : [];
-  });
   return {
     range,
     severity: finding.accepted === undefined ? severities[finding.severity] : DiagnosticSeverity.Information,
@@ -227,21 +225,39 @@ export function toDiagnostic(context: ServerContext, analysis: Analysis, finding
     code: finding.rule,
     ...pageOf(context, finding),
     message: finding.accepted === undefined ? finding.message : `Accepted: ${finding.accepted}\n${finding.message}`,
-    ...(related.length > 0 ? { relatedInformation: related } : {}),
-    ...dataOf(finding),
+    ...relatedTo(context, analysis, finding),
+    ...dataOf(context, finding),
   };
 }
 
-/** For other tools: the thing that is meant, and where it stands in nanometres from station 0. The rule is the code. */
-function dataOf({ thing, station }: Finding): Pick<Diagnostic, 'data'> {
-  return thing === undefined && station === undefined ? {} : { data: { thing, station } };
+function relatedTo(
+  context: ServerContext,
+  analysis: Analysis,
+  { related }: Finding,
+): Pick<Diagnostic, 'relatedInformation'> {
+  if (related.length === 0 || shownBy(context)?.relatedInformation !== true) return {};
+  const places = related.flatMap(({ span, message }) => {
+    const location = context.locationOf(analysis, span);
+    return location ? [{ location, message }] : [];
+  });
+  return places.length > 0 ? { relatedInformation: places } : {};
+}
+
+/** For tools that ask for it: an editor shows none of it, and finds fixes by the place. The rule is the code. */
+function dataOf(context: ServerContext, { thing, station }: Finding): Pick<Diagnostic, 'data'> {
+  const isWanted = context.wishes().findingData && (thing !== undefined || station !== undefined);
+  return isWanted ? { data: { thing, station } } : {};
 }
 
 /** Where the editor brought the pages along. What is said of the text itself has no page of its own. */
 function pageOf(context: ServerContext, { rule }: Finding): Pick<Diagnostic, 'codeDescription'> {
-  const pages = context.rulePages();
+  const pages = shownBy(context)?.codeDescriptionSupport === true ? context.wishes().rulePages : undefined;
   return pages === undefined || !ruleIds.has(rule) ? {} : { codeDescription: { href: `${pages}/${rule}.md` } };
 }
+
+const shownBy = (context: ServerContext): PublishDiagnosticsClientCapabilities | undefined =>
+  context.client().textDocument?.publishDiagnostics;
+
 const ruleIds: ReadonlySet<string> = new Set(rules.map(({ id }) => id));
 
 const severities: Readonly<Record<Severity, DiagnosticSeverity>> = {
