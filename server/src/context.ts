@@ -10,12 +10,13 @@ import type { TextDocument } from 'vscode-languageserver-textdocument';
 import type { Analysis } from '../../language/analysis.ts';
 import type { FileId, SourceSpan } from '../../language/domain/model/source.ts';
 import type { Analyses } from './analyses.ts';
+import type { EditedDocument } from './edited-document.ts';
 import type { WorkspaceFiles } from './workspace-files.ts';
 
 /** What every feature of the server is given. */
 export interface ServerContext {
   readonly connection: Connection;
-  readonly documents: TextDocuments<TextDocument>;
+  readonly documents: TextDocuments<EditedDocument>;
   readonly files: WorkspaceFiles;
   readonly analyses: Analyses;
   /** What the editor can do; nothing until it has introduced itself. */

@@ -14,6 +14,7 @@ import type { Analyser, Analysis, FileHost } from '../../language/analysis.ts';
 import type { FileId, SourceSpan } from '../../language/domain/model/source.ts';
 import { createAnalyses } from './analyses.ts';
 import { type FeatureHooks, rangeOf, type ServerContext, type Settings, type Wishes } from './context.ts';
+import { editedDocuments } from './edited-document.ts';
 import { codeActions } from './features/code-actions.ts';
 import { codeLenses } from './features/code-lenses.ts';
 import { completion } from './features/completion.ts';
@@ -53,7 +54,7 @@ const defaultSettings: Settings = { showHints: false };
 
 /** Serves one editor over a connection, whatever carries it. */
 export function startServer(connection: Connection, parts: ServerParts): void {
-  const documents = new TextDocuments(TextDocument);
+  const documents = new TextDocuments(editedDocuments);
   const files = createWorkspaceFiles((uri) => documents.get(uri), parts.readFromDisk);
   const analyses = createAnalyses(parts.createAnalyser(files), files, reportCrash);
   const context: ServerContext = {
