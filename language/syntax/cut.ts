@@ -26,7 +26,7 @@ export interface CutBlock {
  * above a heading belong to it.
  */
 export function cutBlocks(text: string): readonly CutBlock[] {
-  return cut(text).blocks;
+  return [...eachBlock(text)];
 }
 
 /** What an edit leaves of a sheet that was cut, and the rest of it cut anew. */
@@ -76,10 +76,11 @@ export function cutAgain(
   };
   if (after > 0) takeIn();
   for (;;) {
-    const { blocks, endsInComment } = cut(text.slice(start, end));
-    if (!endsInComment || after === 0) {
-      return { before, after, between: blocks.map((block) => ({ ...block, start: block.start + start })) };
-    }
+    const blocks = eachBlock(text.slice(start, end));
+    const between: CutBlock[] = [];
+    let next = blocks.next();
+    for (; next.done !== true; next = blocks.next()) between.push({ ...next.value, start: next.value.start + start });
+    if (!next.value.endsInComment || after === 0) return { before, after, between };
     takeIn();
   }
 }
@@ -101,8 +102,8 @@ function firstFrom(places: readonly number[], least: number): number {
   return lastUpTo(places, least - 1) + (least > 0 ? 1 : 0);
 }
 
-function cut(text: string): { readonly blocks: readonly CutBlock[]; readonly endsInComment: boolean } {
-  const blocks: CutBlock[] = [];
+/** The same one by one, each cut when it is asked for: a long file takes some ten milliseconds. */
+export function* eachBlock(text: string): Generator<CutBlock, { readonly endsInComment: boolean }, void> {
   let current: Omit<CutBlock, 'text'> = { kind: 'preamble', word: undefined, start: 0 };
   let commentsStart: number | undefined;
 
@@ -111,14 +112,14 @@ function cut(text: string): { readonly blocks: readonly CutBlock[]; readonly end
     const heading = headingAt(line);
     if (heading) {
       const blockStart = commentsStart ?? start;
-      if (blockStart > current.start) blocks.push({ ...current, text: text.slice(current.start, blockStart) });
+      if (blockStart > current.start) yield { ...current, text: text.slice(current.start, blockStart) };
       current = { ...heading, start: blockStart };
     }
     commentsStart = line.comment ? (commentsStart ?? start) : undefined;
     if (end === text.length) break;
   }
-  if (text.length > current.start) blocks.push({ ...current, text: text.slice(current.start) });
-  return { blocks, endsInComment: commentsStart !== undefined };
+  if (text.length > current.start) yield { ...current, text: text.slice(current.start) };
+  return { endsInComment: commentsStart !== undefined };
 }
 
 function headingAt(line: LineStart): Pick<CutBlock, 'kind' | 'word'> | undefined {

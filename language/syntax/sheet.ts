@@ -4,7 +4,7 @@ import { withoutSpareRoom } from '../domain/spare-room.ts';
 import type { Steps } from '../domain/steps.ts';
 import { finish } from '../domain/steps.ts';
 import type { CutBlock } from './cut.ts';
-import { countLineBreaks, cutAgain, cutBlocks } from './cut.ts';
+import { countLineBreaks, cutAgain, eachBlock } from './cut.ts';
 import type { BlockDraft } from './drafts.ts';
 import { lowerBlock } from './lower/block.ts';
 import { parseBlock } from './parse.ts';
@@ -63,7 +63,7 @@ function* readWhole(file: FileId, text: LongText, old: readonly SheetBlock[], be
   const before = new Map(old.map((block) => [block.key, block]));
   const copies = new Map<string, number>();
   const blocks: SheetBlock[] = [];
-  for (const cut of cutBlocks(text.toString())) {
+  for (const cut of eachBlock(text.toString())) {
     const copy = (copies.get(cut.text) ?? 0) + 1;
     const keyOf = (text: string): string => (copy === 1 ? text : `${copy}\u0000${text}`);
     const known = before.get(keyOf(cut.text)) ?? begun.get(keyOf(cut.text));

@@ -165,9 +165,17 @@ function partsOf(
   for (let index = 0; index < diagnostics.length; ) {
     const from = stoodBefore[index] ?? -1;
     if (from < 0) {
-      add(Buffer.from(inPlainCharacters(JSON.stringify(diagnostics[index]))));
-      ends.push(reached);
-      index += 1;
+      // Such as stand side by side are turned into bytes together. Of ASCII, each character is one.
+      const fresh: string[] = [];
+      for (; index < diagnostics.length && (stoodBefore[index] ?? -1) < 0; index += 1) {
+        fresh.push(inPlainCharacters(JSON.stringify(diagnostics[index])));
+      }
+      let end = add(Buffer.from(fresh.join(','), 'latin1'));
+      for (const { length } of fresh) {
+        end += length;
+        ends.push(end);
+        end += comma.length;
+      }
       continue;
     }
     let to = from;

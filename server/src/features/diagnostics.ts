@@ -6,8 +6,10 @@ import type { Block, FileId } from '../../../language/domain/model/source.ts';
 import { placeInList } from '../../../language/domain/place-in-list.ts';
 import type { Finding, Severity } from '../../../language/domain/rules/finding.ts';
 import { rules } from '../../../language/domain/rules/registry.ts';
+import type { Steps } from '../../../language/domain/steps.ts';
 import type { ServerExtras } from '../../../language/protocol/requests.ts';
 import type { Feature, ServerContext } from '../context.ts';
+import { createScheduler, timeForOnePart } from '../scheduler.ts';
 
 /**
  * Publishes findings with the version of the text that they are about. A finding in a used file is published on that
@@ -29,20 +31,47 @@ export const diagnostics: Feature = {
       }
     }
 
+    /** Houses of which there is something new to say. */
+    const due = new Set<FileId>();
+    const touched = new Set<FileId>();
+    let telling: Steps<void> | undefined;
+    const teller = createScheduler(goOn, () => telling !== undefined);
+
+    function* tell(): Steps<void> {
+      for (const root of due) {
+        due.delete(root);
+        if (!context.documents.get(root)) continue;
+        const before = saidBy.get(root);
+        const said = yield* saidInSteps(context, root, before);
+        // Of one that was edited meanwhile there will be something newer to say.
+        if (!said) continue;
+        saidBy.set(root, said);
+        for (const file of new Set([...(before?.byFile.keys() ?? []), ...said.byFile.keys()])) {
+          if (file === root || context.documents.get(file) || !same(before?.byFile.get(file), said.byFile.get(file)))
+            touched.add(file);
+        }
+      }
+      publish(touched);
+      touched.clear();
+    }
+
+    /** A thousand findings are placed in parts: after a key it is mostly a dozen, which is one. */
+    function goOn(): void {
+      const hasTime = timeForOnePart();
+      telling ??= tell();
+      let isDone = true;
+      context.guarded('telling the findings', undefined, () => {
+        do isDone = telling?.next().done !== false;
+        while (!isDone && hasTime());
+      });
+      if (isDone) telling = undefined;
+    }
+
     return {
       analysed(roots) {
-        const touched: FileId[] = [];
-        for (const root of roots) {
-          if (!context.documents.get(root)) continue;
-          const before = saidBy.get(root);
-          const said = saidOf(context, root, before);
-          saidBy.set(root, said);
-          for (const file of new Set([...(before?.byFile.keys() ?? []), ...said.byFile.keys()])) {
-            if (file === root || context.documents.get(file) || !same(before?.byFile.get(file), said.byFile.get(file)))
-              touched.push(file);
-          }
-        }
-        publish(touched);
+        for (const root of roots) due.add(root);
+        goOn();
+        if (telling) teller.request();
       },
       closed(root) {
         const said = saidBy.get(root);
@@ -132,7 +161,8 @@ interface DiagnosticRun {
 
 const saysAnything = (runs: readonly DiagnosticRun[]): boolean => runs.some(({ list }) => list.length > 0);
 
-function saidOf(context: ServerContext, root: FileId, before: Said | undefined): Said {
+/** `undefined` where the house is analysed anew, or closed, before it comes to its end. */
+function* saidInSteps(context: ServerContext, root: FileId, before: Said | undefined): Steps<Said | undefined> {
   const analysis = context.analyses.of(root);
   const inRuns = before?.inRuns ?? createRuns(runsByFile);
   if (!analysis) {
@@ -143,10 +173,20 @@ function saidOf(context: ServerContext, root: FileId, before: Said | undefined):
   const inPlace = new Map(analysis.files.map((file) => [file, analysis.blocksOf(file)]));
   const moved = before && movedBlocks(before.inPlace, inPlace);
   const stoodBefore = placesBefore(before?.findings ?? [], findings);
-  const placed = findings.map((finding, index) => {
+  const placed: Placed[] = [];
+  let fresh = 0;
+  for (const [index, finding] of findings.entries()) {
     const known = before?.placed[stoodBefore[index] ?? -1];
-    return known && !(moved && leadsTo(finding, moved)) ? known : placedFinding(context, analysis, finding);
-  });
+    if (known && !(moved && leadsTo(finding, moved))) {
+      placed.push(known);
+      continue;
+    }
+    placed.push(placedFinding(context, analysis, finding));
+    fresh += 1;
+    if (fresh % placedAtOnce > 0) continue;
+    yield;
+    if (!context.analyses.isMade(root) || context.analyses.of(root) !== analysis) return undefined;
+  }
   const byFile = new Map<FileId, DiagnosticRun[]>([[root, []]]);
   for (const run of inRuns(placed).flat()) {
     const runs = byFile.get(run.file);
@@ -155,6 +195,8 @@ function saidOf(context: ServerContext, root: FileId, before: Said | undefined):
   }
   return { byFile, findings, placed, inRuns, inPlace };
 }
+
+const placedAtOnce = 32;
 
 function placedFinding(context: ServerContext, analysis: Analysis, finding: Finding): Placed {
   return { file: finding.span.block.file, diagnostic: toDiagnostic(context, analysis, finding) };
