@@ -78,6 +78,7 @@ export function createAnalyser(host: FileHost): Analyser {
   };
   function* analyseInSteps(file: FileId, options?: AnalysisOptions): Steps<Analysis> {
     const project = yield* reader.readInSteps(file);
+    yield;
     const ruled = ruledBy(options?.rules, project);
     const layout = ruled(project.layout);
     const edited: Edited = (now, edits) => {

@@ -175,7 +175,9 @@ function* saidInSteps(context: ServerContext, root: FileId, before: Said | undef
   const stoodBefore = placesBefore(before?.findings ?? [], findings);
   const placed: Placed[] = [];
   let fresh = 0;
-  for (const [index, finding] of findings.entries()) {
+  for (let index = 0; index < findings.length; index += 1) {
+    const finding = findings[index];
+    if (!finding) continue;
     const known = before?.placed[stoodBefore[index] ?? -1];
     if (known && !(moved && leadsTo(finding, moved))) {
       placed.push(known);
