@@ -86,6 +86,20 @@ describe('what is published', () => {
     expect((await tool.publication(main)).diagnostics).toMatchObject([{ data: { thing: 'wall:A' } }]);
   });
 
+  it('is of the version that it names, also where an edit comes while a long list is being placed', async () => {
+    const editor = await start();
+    const files = [main, other];
+    for (const file of files) editor.open(file, 'bad '.repeat(3_000), 1);
+    for (let edit = 0; edit < 80; edit += 1) {
+      for (let turn = 0; turn < edit % 16; turn += 1) await new Promise((resolve) => setImmediate(resolve));
+      for (const file of files) editor.change(file, 'bad ', 'bad bad ');
+    }
+    for (const file of files) await editor.publication(file, ({ version }) => version === 81);
+    expect(editor.published.length).toBeGreaterThan(1);
+    for (const { version = 0, diagnostics } of editor.published)
+      expect(diagnostics.at(-1)?.message).toContain(`${2_000 + version - 1} more findings`);
+  });
+
   it('is the worst thousand of one file and a word about the rest, as editors show no more', async () => {
     const editor = await start();
     editor.open(main, `${'meh '.repeat(600)}${'bad '.repeat(700)}meh`);
