@@ -75,7 +75,7 @@ function* readWhole(file: FileId, text: LongText, old: readonly SheetBlock[], be
 }
 
 function* readNext(place: Block, cut: CutBlock, begun: BegunBlocks): Steps<SheetBlock> {
-  const block = readBlock(place, cut);
+  const block = yield* readBlock(place, cut);
   begun.set(place.key, block);
   yield;
   return block;
@@ -153,7 +153,8 @@ function placesAround(old: Sheet, before: number, between: readonly SheetBlock[]
   return { starts: around(old.starts, inBetween.starts), lines: around(old.lines, inBetween.lines) };
 }
 
-function readBlock(place: Block, cut: CutBlock): SheetBlock {
+/** Leaves off between the tree and what it says. */
+function* readBlock(place: Block, cut: CutBlock): Steps<SheetBlock> {
   // The object that spans point to must be the very block that the sheet keeps.
   const block: { -readonly [Key in keyof SheetBlock]: SheetBlock[Key] } = {
     ...place,
@@ -164,7 +165,9 @@ function readBlock(place: Block, cut: CutBlock): SheetBlock {
     problems: [],
     questions: [],
   };
-  const lowered = lowerBlock(block, parseBlock(cut));
+  const tree = parseBlock(cut);
+  yield;
+  const lowered = lowerBlock(block, tree);
   block.draft = withoutSpareRoom(lowered.draft);
   block.leanings = lowered.leanings;
   block.problems = lowered.problems;

@@ -76,7 +76,9 @@ export function startServer(connection: Connection, parts: ServerParts): void {
   const waiting = new Set<FileId>();
   /** Used files that are not open, as the analysis read them. */
   const unopened = new WeakMap<Analysis, Map<FileId, TextDocument>>();
-  const scheduler = createScheduler(analyseWaiting, () => waiting.size > 0);
+  /** Analysed, and the editor is not told yet. */
+  const made = new Set<FileId>();
+  const scheduler = createScheduler(analyseWaiting, () => waiting.size + made.size > 0);
   const held = new Set<HeldRequest>();
 
   let foldersMayChange = false;
@@ -141,17 +143,23 @@ export function startServer(connection: Connection, parts: ServerParts): void {
   /** As much as fits into one part: edits that come meanwhile are read before the next, and make what was begun stale. */
   function analyseWaiting(): void {
     const hasTime = timeForOnePart();
-    const made: FileId[] = [];
+    tellOfMade();
     for (const root of waiting) {
-      if (!analyses.goOn(root, hasTime)) break;
+      if (!hasTime() || !analyses.goOn(root, hasTime)) break;
       waiting.delete(root);
-      made.push(root);
-      if (!hasTime()) break;
+      made.add(root);
     }
-    if (made.length > 0) {
-      for (const hook of hooks) guarded('telling the editor', undefined, () => hook.analysed?.(made));
-    }
+    // Behind a long analysis telling is a part of its own.
+    if (hasTime()) tellOfMade();
     answerHeld();
+  }
+
+  function tellOfMade(): void {
+    // One that was edited meanwhile is analysed again.
+    const roots = [...made].filter((root) => analyses.isMade(root));
+    made.clear();
+    if (roots.length === 0) return;
+    for (const hook of hooks) guarded('telling the editor', undefined, () => hook.analysed?.(roots));
   }
 
   /** Until what is asked about is analysed; mostly it is. */

@@ -51,6 +51,7 @@ export const diagnostics: Feature = {
             touched.add(file);
         }
       }
+      if (touched.size > 0) yield;
       // An open file that was edited meanwhile comes again with its own analysis: what is known now is of an older version.
       publish([...touched].filter((file) => !context.documents.get(file) || context.analyses.isMade(file)));
       touched.clear();
