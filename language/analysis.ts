@@ -16,7 +16,7 @@ import type { Steps } from './domain/steps.ts';
 import { finish } from './domain/steps.ts';
 import type { Problem } from './syntax/problem.ts';
 import { ruleOfProblem } from './syntax/problem.ts';
-import type { FileHost, Project } from './syntax/project.ts';
+import type { FileHost, Project, TextOfFile } from './syntax/project.ts';
 import { createProjectReader } from './syntax/project.ts';
 import { readSheet } from './syntax/sheet.ts';
 import type { TextChange } from './syntax/text-change.ts';
@@ -78,6 +78,7 @@ export function createAnalyser(host: FileHost): Analyser {
   };
   function* analyseInSteps(file: FileId, options?: AnalysisOptions): Steps<Analysis> {
     const project = yield* reader.readInSteps(file);
+    yield;
     const ruled = ruledBy(options?.rules, project);
     const layout = ruled(project.layout);
     const edited: Edited = (now, edits) => {
@@ -94,7 +95,9 @@ export function createAnalyser(host: FileHost): Analyser {
     let basis: Basis | undefined;
     return {
       file,
-      text: project.main.text,
+      get text() {
+        return project.main.text.toString();
+      },
       layout,
       checked,
       findings: checked.findings,
@@ -106,7 +109,7 @@ export function createAnalyser(host: FileHost): Analyser {
       rulesNamed: project.rulesNamed,
       ruleSetNames: project.ruleSetNames,
       locate: project.locate,
-      textOf: (each) => project.sheets.get(each)?.text,
+      textOf: (each) => project.sheets.get(each)?.text.toString(),
       files: [...project.sheets.keys()],
       blocksOf: (each) => project.sheets.get(each),
     };
@@ -151,14 +154,14 @@ function createTrial(
     resolve: (from, path) => host.resolve(from, path),
   });
   return (file, project, edits) => {
-    const textOf = (each: FileId): string | undefined => project.sheets.get(each)?.text;
+    const textOf = (each: FileId): string | undefined => project.sheets.get(each)?.text.toString();
     const written = writeThingEdits({ file, layout: project.layout, locate: project.locate, textOf }, edits);
     if (written.kind === 'refused' || written.changes.length === 0) return undefined;
     texts = new Map(
       [...project.sheets].map(([each, { text }]) => [
         each,
         applyChanges(
-          text,
+          text.toString(),
           written.changes.filter((change) => change.file === each),
         ),
       ]),
@@ -234,4 +237,4 @@ function madeFinding(problem: Problem): Finding {
   };
 }
 
-export type { FileHost, Project };
+export type { FileHost, Project, TextOfFile };

@@ -19,6 +19,7 @@ import {
   StreamMessageReader,
   StreamMessageWriter,
 } from 'vscode-jsonrpc/node';
+import type { PublishDiagnosticsClientCapabilities } from 'vscode-languageserver-protocol';
 import { longHouseOf } from '../tests/support/houses/long-house.ts';
 import { buildServer } from './build.ts';
 import { modulesOfLibrary } from './library-generator.ts';
@@ -34,6 +35,12 @@ const { values: asked, positionals } = parseArgs({
 });
 const edits = Number(positionals[0] ?? 64);
 const uri = 'file:///bench/house.sill';
+/** What VS Code says that it does with findings. */
+const shownByEditor: PublishDiagnosticsClientCapabilities = {
+  ...{ relatedInformation: true, versionSupport: true, codeDescriptionSupport: true, dataSupport: true },
+  tagSupport: { valueSet: [1, 2] },
+};
+
 const folder = mkdtempSync(join(tmpdir(), 'sillwright-bench-'));
 try {
   const servers = await buildServers(asked.only.split(','));
@@ -121,7 +128,7 @@ async function start(
     processId: process.pid,
     rootUri: null,
     workspaceFolders: null,
-    capabilities: {},
+    capabilities: { textDocument: { publishDiagnostics: shownByEditor } },
   });
   await connection.sendNotification('initialized', {});
   return { connection, child, published: (version) => new Promise((resolve) => waiting.set(version, resolve)) };

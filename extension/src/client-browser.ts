@@ -6,7 +6,7 @@ import {
   type LanguageClientOptions,
   type MessageTransports,
 } from 'vscode-languageclient/browser';
-import { commonOptions, onceMore } from './server-ended.ts';
+import { commonOptions } from './server-ended.ts';
 
 /** Of the browser that the editor runs in. */
 declare const Worker: new (url: string) => ConstructorParameters<typeof BrowserMessageReader>[0];
@@ -20,7 +20,7 @@ export function createClient(extension: Uri): LanguageClient {
     const worker = new Worker(script);
     return Promise.resolve({ reader: new BrowserMessageReader(worker), writer: new BrowserMessageWriter(worker) });
   };
-  const options: LanguageClientOptions = { ...commonOptions(extension), errorHandler: onceMore(() => client) };
+  const options: LanguageClientOptions = commonOptions(extension, () => client);
   const client = new LanguageClient('sillwright', 'Sillwright', server, options);
   return client;
 }

@@ -5,7 +5,7 @@ import {
   type ServerOptions,
   TransportKind,
 } from 'vscode-languageclient/node';
-import { commonOptions, onceMore } from './server-ended.ts';
+import { commonOptions } from './server-ended.ts';
 
 /** The language server in a process of its own. */
 export function createClient(extension: Uri): LanguageClient {
@@ -16,9 +16,8 @@ export function createClient(extension: Uri): LanguageClient {
     debug: { module, transport: TransportKind.stdio, options: { execArgv: ['--nolazy', '--inspect=6009'] } },
   };
   const options: LanguageClientOptions = {
-    ...commonOptions(extension),
+    ...commonOptions(extension, () => client),
     synchronize: { fileEvents: workspace.createFileSystemWatcher('**/*.sill') },
-    errorHandler: onceMore(() => client),
   };
   const client = new LanguageClient('sillwright', 'Sillwright', server, options);
   return client;

@@ -1,4 +1,4 @@
-import { Uri, window } from 'vscode';
+import { type Uri, window } from 'vscode';
 import {
   type BaseLanguageClient,
   CloseAction,
@@ -7,12 +7,13 @@ import {
   type ErrorHandler,
   type LanguageClientOptions,
 } from 'vscode-languageclient';
+import { linksToRules } from './rule-links.ts';
 
 /** How often the server has ended by itself since a person last started it. */
 let endings = 0;
 
 /** Where the server ends by itself it is started again once; then a person decides. */
-export function onceMore(client: () => BaseLanguageClient | undefined): ErrorHandler {
+function onceMore(client: () => BaseLanguageClient | undefined): ErrorHandler {
   return {
     error: () => ({ action: ErrorAction.Continue }),
     closed(): CloseHandlerResult {
@@ -38,13 +39,15 @@ export function onceMore(client: () => BaseLanguageClient | undefined): ErrorHan
   }
 }
 
-/** What both ways of running the server have in common. The pages of the rules are packed with the extension. */
+/** What both ways of running the server have in common. */
 export function commonOptions(
   extension: Uri,
-): Pick<LanguageClientOptions, 'documentSelector' | 'initializationOptions'> {
+  client: () => BaseLanguageClient | undefined,
+): Pick<LanguageClientOptions, 'documentSelector' | 'errorHandler' | 'middleware'> {
   return {
     documentSelector: [{ language: 'sillwright' }],
-    initializationOptions: { rulePages: Uri.joinPath(extension, 'docs/rules').toString() },
+    errorHandler: onceMore(client),
+    middleware: linksToRules(extension, client),
   };
 }
 

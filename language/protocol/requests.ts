@@ -2,6 +2,12 @@ import type { PaneUnits } from './pane-choices.ts';
 
 /** What the extension asks of the server beyond the language server protocol. Method names and shapes, nothing else. */
 
+/** What the server says of itself when it starts, as `experimental` among its capabilities. */
+export interface ServerExtras {
+  /** Rules that a page under `docs/rules` explains. */
+  readonly rulesWithPage: readonly string[];
+}
+
 export const scheduleRequest = 'sillwright/schedule';
 export type ScheduleFormat = 'text' | 'csv' | 'json';
 export const scheduleFormats: readonly ScheduleFormat[] = ['text', 'csv', 'json'];

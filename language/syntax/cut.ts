@@ -1,4 +1,5 @@
 import { terminals } from '../generated/rules.ts';
+import { type LongText, sharedEnds } from './text-in-pieces.ts';
 import { type BlockWord, isBlockWord, lineWords } from './words.ts';
 
 /**
@@ -25,7 +26,7 @@ export interface CutBlock {
  * above a heading belong to it.
  */
 export function cutBlocks(text: string): readonly CutBlock[] {
-  return cut(text).blocks;
+  return [...eachBlock(text)];
 }
 
 /** What an edit leaves of a sheet that was cut, and the rest of it cut anew. */
@@ -42,9 +43,9 @@ export interface CutAgain {
  * A block beside the edit is cut again with it, since its first line, its end and the comments after it may now be others.
  */
 export function cutAgain(
-  text: string,
+  text: LongText,
   old: {
-    readonly text: string;
+    readonly text: LongText;
     readonly blocks: readonly { readonly text: string }[];
     /** Where each of them begins, and the last ends. */
     readonly starts: readonly number[];
@@ -52,8 +53,8 @@ export function cutAgain(
 ): CutAgain {
   const { blocks, starts } = old;
   const lengthOf = (index: number): number => blocks[index]?.text.length ?? 0;
-  const sameBefore = sameAtStart(old.text, text);
-  let before = lastUpTo(starts, sameBefore);
+  const same = sharedEnds(old.text, text);
+  let before = lastUpTo(starts, same.start);
   let start = starts[before] ?? 0;
   const stepBack = (): void => {
     if (before === 0) return;
@@ -64,7 +65,7 @@ export function cutAgain(
   // The last line of a file may go on: its heading is whole only where a line break follows.
   if (!/[\r\n]$/.test(blocks[before]?.text ?? '')) stepBack();
 
-  const sameAfter = Math.min(sameAtEnd(old.text, text), text.length - start);
+  const sameAfter = Math.min(same.end, text.length - start);
   // Behind the edit every block has moved by as much as the text has grown.
   const grown = text.length - old.text.length;
   let after = blocks.length - Math.max(before, firstFrom(starts, old.text.length - sameAfter));
@@ -75,37 +76,14 @@ export function cutAgain(
   };
   if (after > 0) takeIn();
   for (;;) {
-    const { blocks, endsInComment } = cut(text.slice(start, end));
-    if (!endsInComment || after === 0) {
-      return { before, after, between: blocks.map((block) => ({ ...block, start: block.start + start })) };
-    }
+    const blocks = eachBlock(text.slice(start, end));
+    const between: CutBlock[] = [];
+    let next = blocks.next();
+    for (; next.done !== true; next = blocks.next()) between.push({ ...next.value, start: next.value.start + start });
+    if (!next.value.endsInComment || after === 0) return { before, after, between };
     takeIn();
   }
 }
-
-/** How many characters two texts share at their beginning. A part of a text is no copy, and parts are compared very fast. */
-function sameAtStart(a: string, b: string): number {
-  const most = Math.min(a.length, b.length);
-  let same = 0;
-  for (let step = longestStep; step >= 1; step /= 2) {
-    while (same + step <= most && a.slice(same, same + step) === b.slice(same, same + step)) same += step;
-  }
-  return same;
-}
-
-function sameAtEnd(a: string, b: string): number {
-  const most = Math.min(a.length, b.length);
-  const part = (text: string, same: number, step: number): string =>
-    text.slice(text.length - same - step, text.length - same);
-  let same = 0;
-  for (let step = longestStep; step >= 1; step /= 2) {
-    while (same + step <= most && part(a, same, step) === part(b, same, step)) same += step;
-  }
-  return same;
-}
-
-/** A power of two, so that it can be halved down to one character. */
-const longestStep = 8192;
 
 /** Of rising places, the last that is not past a place. */
 function lastUpTo(places: readonly number[], most: number): number {
@@ -124,8 +102,8 @@ function firstFrom(places: readonly number[], least: number): number {
   return lastUpTo(places, least - 1) + (least > 0 ? 1 : 0);
 }
 
-function cut(text: string): { readonly blocks: readonly CutBlock[]; readonly endsInComment: boolean } {
-  const blocks: CutBlock[] = [];
+/** The same one by one, each cut when it is asked for: a long file takes some ten milliseconds. */
+export function* eachBlock(text: string): Generator<CutBlock, { readonly endsInComment: boolean }, void> {
   let current: Omit<CutBlock, 'text'> = { kind: 'preamble', word: undefined, start: 0 };
   let commentsStart: number | undefined;
 
@@ -134,14 +112,14 @@ function cut(text: string): { readonly blocks: readonly CutBlock[]; readonly end
     const heading = headingAt(line);
     if (heading) {
       const blockStart = commentsStart ?? start;
-      if (blockStart > current.start) blocks.push({ ...current, text: text.slice(current.start, blockStart) });
+      if (blockStart > current.start) yield { ...current, text: text.slice(current.start, blockStart) };
       current = { ...heading, start: blockStart };
     }
     commentsStart = line.comment ? (commentsStart ?? start) : undefined;
     if (end === text.length) break;
   }
-  if (text.length > current.start) blocks.push({ ...current, text: text.slice(current.start) });
-  return { blocks, endsInComment: commentsStart !== undefined };
+  if (text.length > current.start) yield { ...current, text: text.slice(current.start) };
+  return { endsInComment: commentsStart !== undefined };
 }
 
 function headingAt(line: LineStart): Pick<CutBlock, 'kind' | 'word'> | undefined {

@@ -11,13 +11,21 @@ import { assembleLayoutInSteps, sortedOut } from './assemble/layout.ts';
 import type { Problem } from './problem.ts';
 import type { BegunBlocks, Sheet, SheetBlock } from './sheet.ts';
 import { readSheetInSteps } from './sheet.ts';
+import type { LongText, TextInPieces } from './text-in-pieces.ts';
+import { isSameText } from './text-in-pieces.ts';
 
 /** Where texts come from: open editors and a disk, a zip, a test. */
 export interface FileHost {
   /** The text of a file, or in words why there is none. */
-  read(file: FileId): { readonly text: string } | { readonly missing: string };
+  read(file: FileId): TextOfFile | { readonly missing: string };
   /** Which file `use "path"` means, or in words why it may not be followed. */
   resolve(from: FileId, path: string): { readonly file: FileId } | { readonly refused: string };
+}
+
+export interface TextOfFile {
+  readonly text: string;
+  /** The same text, where it is one that is being edited. */
+  readonly inPieces?: TextInPieces;
 }
 
 /** A file with all the files that it uses, read and put together. */
@@ -45,9 +53,9 @@ export function createProjectReader(host: FileHost): ProjectReader {
   const begun = new Map<FileId, BegunBlocks>();
   const keepers = new Map<FileId, Keeper>();
 
-  function* sheetInSteps(file: FileId, text: string): Steps<Sheet> {
+  function* sheetInSteps(file: FileId, text: LongText): Steps<Sheet> {
     const previous = sheets.get(file);
-    if (previous && previous.text === text) return previous;
+    if (previous && isSameText(previous.text, text)) return previous;
     const blocks: BegunBlocks = begun.get(file) ?? new Map();
     begun.set(file, blocks);
     const sheet = yield* readSheetInSteps(file, text, previous, blocks);
@@ -79,7 +87,7 @@ export function createProjectReader(host: FileHost): ProjectReader {
 function* readProject(
   file: FileId,
   host: FileHost,
-  sheetInSteps: (file: FileId, text: string) => Steps<Sheet>,
+  sheetInSteps: (file: FileId, text: LongText) => Steps<Sheet>,
   keeper: Keeper,
 ): Steps<Project> {
   const problems: Problem[] = [];
@@ -114,14 +122,14 @@ function* readProject(
         say('missing-file', `\`use "${path}"\`: ${answer.missing}.`);
         continue;
       }
-      yield* visit(yield* sheetInSteps(target.file, answer.text));
+      yield* visit(yield* sheetInSteps(target.file, answer.inPieces ?? answer.text));
     }
     open.delete(sheet.file);
     inOrder.push(runs);
   }
 
   const answer = host.read(file);
-  const main = yield* sheetInSteps(file, 'text' in answer ? answer.text : '');
+  const main = yield* sheetInSteps(file, 'text' in answer ? (answer.inPieces ?? answer.text) : '');
   yield* visit(main);
 
   const blocks = joined(inOrder);

@@ -4,11 +4,12 @@ import { withoutSpareRoom } from '../domain/spare-room.ts';
 import type { Steps } from '../domain/steps.ts';
 import { finish } from '../domain/steps.ts';
 import type { CutBlock } from './cut.ts';
-import { countLineBreaks, cutAgain, cutBlocks } from './cut.ts';
+import { countLineBreaks, cutAgain, eachBlock } from './cut.ts';
 import type { BlockDraft } from './drafts.ts';
 import { lowerBlock } from './lower/block.ts';
 import { parseBlock } from './parse.ts';
 import type { Problem } from './problem.ts';
+import type { LongText } from './text-in-pieces.ts';
 
 /** A block with everything that its own text says. It has no absolute place, so it is the same object while its text stays. */
 export interface SheetBlock extends Block {
@@ -23,7 +24,7 @@ export interface SheetBlock extends Block {
 /** One file, cut into blocks. */
 export interface Sheet {
   readonly file: FileId;
-  readonly text: string;
+  readonly text: LongText;
   readonly blocks: readonly SheetBlock[];
   /** UTF-16 offset of each of them in the text, and its end as the last. */
   readonly starts: readonly number[];
@@ -39,7 +40,7 @@ interface Copies {
 }
 
 /** Reads a file; blocks whose text stands in `previous` are taken from there. */
-export function readSheet(file: FileId, text: string, previous?: Sheet): Sheet {
+export function readSheet(file: FileId, text: LongText, previous?: Sheet): Sheet {
   return finish(readSheetInSteps(file, text, previous, new Map()));
 }
 
@@ -49,7 +50,7 @@ export type BegunBlocks = Map<string, SheetBlock>;
 /** The same, leaving off after each block that it had to read. */
 export function* readSheetInSteps(
   file: FileId,
-  text: string,
+  text: LongText,
   previous: Sheet | undefined,
   begun: BegunBlocks,
 ): Steps<Sheet> {
@@ -58,11 +59,11 @@ export function* readSheetInSteps(
   return around ?? (yield* readWhole(file, text, before?.blocks ?? [], begun));
 }
 
-function* readWhole(file: FileId, text: string, old: readonly SheetBlock[], begun: BegunBlocks): Steps<Sheet> {
+function* readWhole(file: FileId, text: LongText, old: readonly SheetBlock[], begun: BegunBlocks): Steps<Sheet> {
   const before = new Map(old.map((block) => [block.key, block]));
   const copies = new Map<string, number>();
   const blocks: SheetBlock[] = [];
-  for (const cut of cutBlocks(text)) {
+  for (const cut of eachBlock(text.toString())) {
     const copy = (copies.get(cut.text) ?? 0) + 1;
     const keyOf = (text: string): string => (copy === 1 ? text : `${copy}\u0000${text}`);
     const known = before.get(keyOf(cut.text)) ?? begun.get(keyOf(cut.text));
@@ -74,14 +75,14 @@ function* readWhole(file: FileId, text: string, old: readonly SheetBlock[], begu
 }
 
 function* readNext(place: Block, cut: CutBlock, begun: BegunBlocks): Steps<SheetBlock> {
-  const block = readBlock(place, cut);
+  const block = yield* readBlock(place, cut);
   begun.set(place.key, block);
   yield;
   return block;
 }
 
 /** Reads only what an edit touched; `undefined` where that has a twin in the file, since each counts those above it. */
-function* readAround(previous: Sheet, text: string, begun: BegunBlocks): Steps<Sheet | undefined> {
+function* readAround(previous: Sheet, text: LongText, begun: BegunBlocks): Steps<Sheet | undefined> {
   const { file, blocks: old } = previous;
   const { before, after, between } = cutAgain(text, previous);
   const touched = old.slice(before, old.length - after);
@@ -152,7 +153,8 @@ function placesAround(old: Sheet, before: number, between: readonly SheetBlock[]
   return { starts: around(old.starts, inBetween.starts), lines: around(old.lines, inBetween.lines) };
 }
 
-function readBlock(place: Block, cut: CutBlock): SheetBlock {
+/** Leaves off between the tree and what it says. */
+function* readBlock(place: Block, cut: CutBlock): Steps<SheetBlock> {
   // The object that spans point to must be the very block that the sheet keeps.
   const block: { -readonly [Key in keyof SheetBlock]: SheetBlock[Key] } = {
     ...place,
@@ -163,7 +165,9 @@ function readBlock(place: Block, cut: CutBlock): SheetBlock {
     problems: [],
     questions: [],
   };
-  const lowered = lowerBlock(block, parseBlock(cut));
+  const tree = parseBlock(cut);
+  yield;
+  const lowered = lowerBlock(block, tree);
   block.draft = withoutSpareRoom(lowered.draft);
   block.leanings = lowered.leanings;
   block.problems = lowered.problems;

@@ -10,19 +10,19 @@ import type { TextDocument } from 'vscode-languageserver-textdocument';
 import type { Analysis } from '../../language/analysis.ts';
 import type { FileId, SourceSpan } from '../../language/domain/model/source.ts';
 import type { Analyses } from './analyses.ts';
+import type { EditedDocument } from './edited-document.ts';
 import type { WorkspaceFiles } from './workspace-files.ts';
 
 /** What every feature of the server is given. */
 export interface ServerContext {
   readonly connection: Connection;
-  readonly documents: TextDocuments<TextDocument>;
+  readonly documents: TextDocuments<EditedDocument>;
   readonly files: WorkspaceFiles;
   readonly analyses: Analyses;
   /** What the editor can do; nothing until it has introduced itself. */
   readonly client: () => ClientCapabilities;
   readonly settings: () => Settings;
-  /** The folder of the rules' pages, where the editor said one; without a slash at its end. */
-  readonly rulePages: () => string | undefined;
+  readonly wishes: () => Wishes;
   /** A file as positions: the open document, else one made of the text that was analysed. */
   documentOf(analysis: Analysis, file: FileId): TextDocument;
   locationOf(analysis: Analysis, span: SourceSpan): Location | undefined;
@@ -31,6 +31,14 @@ export interface ServerContext {
    * reaches another feature.
    */
   guarded<Result>(what: string, instead: Result, work: () => Result): Result;
+}
+
+/** What the editor asked for when it introduced itself. */
+export interface Wishes {
+  /** The folder of the rules' pages, without a slash at its end, where findings are to lead there. */
+  readonly rulePages: string | undefined;
+  /** Whether findings are to carry the thing that is meant and where it stands, in nanometres from station 0. */
+  readonly findingData: boolean;
 }
 
 /** What a person chose in the editor, under `sillwright.`. */

@@ -13,7 +13,8 @@ import { TextDocument } from 'vscode-languageserver-textdocument';
 import type { Analyser, Analysis, FileHost } from '../../language/analysis.ts';
 import type { FileId, SourceSpan } from '../../language/domain/model/source.ts';
 import { createAnalyses } from './analyses.ts';
-import { type FeatureHooks, rangeOf, type ServerContext, type Settings } from './context.ts';
+import { type FeatureHooks, rangeOf, type ServerContext, type Settings, type Wishes } from './context.ts';
+import { editedDocuments } from './edited-document.ts';
 import { codeActions } from './features/code-actions.ts';
 import { codeLenses } from './features/code-lenses.ts';
 import { completion } from './features/completion.ts';
@@ -53,7 +54,7 @@ const defaultSettings: Settings = { showHints: false };
 
 /** Serves one editor over a connection, whatever carries it. */
 export function startServer(connection: Connection, parts: ServerParts): void {
-  const documents = new TextDocuments(TextDocument);
+  const documents = new TextDocuments(editedDocuments);
   const files = createWorkspaceFiles((uri) => documents.get(uri), parts.readFromDisk);
   const analyses = createAnalyses(parts.createAnalyser(files), files, reportCrash);
   const context: ServerContext = {
@@ -63,25 +64,27 @@ export function startServer(connection: Connection, parts: ServerParts): void {
     analyses,
     client: () => client,
     settings: () => settings,
-    rulePages: () => rulePages,
+    wishes: () => wishes,
     documentOf,
     locationOf,
     guarded,
   };
   let client: ClientCapabilities = {};
   let settings = defaultSettings;
-  let rulePages: string | undefined;
+  let wishes: Wishes = { rulePages: undefined, findingData: false };
   const hooks: FeatureHooks[] = [];
   const waiting = new Set<FileId>();
   /** Used files that are not open, as the analysis read them. */
   const unopened = new WeakMap<Analysis, Map<FileId, TextDocument>>();
-  const scheduler = createScheduler(analyseWaiting, () => waiting.size > 0);
+  /** Analysed, and the editor is not told yet. */
+  const made = new Set<FileId>();
+  const scheduler = createScheduler(analyseWaiting, () => waiting.size + made.size > 0);
   const held = new Set<HeldRequest>();
 
   let foldersMayChange = false;
   connection.onInitialize((params): InitializeResult => {
     client = params.capabilities;
-    rulePages = rulePagesFrom(params.initializationOptions);
+    wishes = wishesFrom(params.initializationOptions);
     foldersMayChange = params.capabilities.workspace?.workspaceFolders === true;
     files.setFolders((params.workspaceFolders ?? []).map((folder) => folder.uri));
     return {
@@ -140,17 +143,23 @@ export function startServer(connection: Connection, parts: ServerParts): void {
   /** As much as fits into one part: edits that come meanwhile are read before the next, and make what was begun stale. */
   function analyseWaiting(): void {
     const hasTime = timeForOnePart();
-    const made: FileId[] = [];
+    tellOfMade();
     for (const root of waiting) {
-      if (!analyses.goOn(root, hasTime)) break;
+      if (!hasTime() || !analyses.goOn(root, hasTime)) break;
       waiting.delete(root);
-      made.push(root);
-      if (!hasTime()) break;
+      made.add(root);
     }
-    if (made.length > 0) {
-      for (const hook of hooks) guarded('telling the editor', undefined, () => hook.analysed?.(made));
-    }
+    // Behind a long analysis telling is a part of its own.
+    if (hasTime()) tellOfMade();
     answerHeld();
+  }
+
+  function tellOfMade(): void {
+    // One that was edited meanwhile is analysed again.
+    const roots = [...made].filter((root) => analyses.isMade(root));
+    made.clear();
+    if (roots.length === 0) return;
+    for (const hook of hooks) guarded('telling the editor', undefined, () => hook.analysed?.(roots));
   }
 
   /** Until what is asked about is analysed; mostly it is. */
@@ -226,7 +235,10 @@ function settingsFrom(given: unknown): Settings {
   return { showHints: given.showHints === true };
 }
 
-function rulePagesFrom(given: unknown): string | undefined {
-  if (typeof given !== 'object' || given === null || !('rulePages' in given)) return undefined;
-  return typeof given.rulePages === 'string' ? given.rulePages.replace(/\/$/, '') : undefined;
+function wishesFrom(given: unknown): Wishes {
+  const { rulePages, findingData } = (given ?? {}) as Readonly<Record<string, unknown>>;
+  return {
+    rulePages: typeof rulePages === 'string' ? rulePages.replace(/\/$/, '') : undefined,
+    findingData: findingData === true,
+  };
 }

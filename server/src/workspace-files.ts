@@ -1,7 +1,7 @@
-import type { TextDocument } from 'vscode-languageserver-textdocument';
 import { URI, Utils } from 'vscode-uri';
-import type { FileHost } from '../../language/analysis.ts';
+import type { FileHost, TextOfFile } from '../../language/analysis.ts';
 import type { FileId } from '../../language/domain/model/source.ts';
+import type { EditedDocument } from './edited-document.ts';
 
 /** Reads a file that is not open in the editor. */
 export type ReadFromDisk = (uri: string) => { readonly text: string } | { readonly missing: string };
@@ -14,16 +14,16 @@ export interface WorkspaceFiles extends FileHost {
 }
 
 export function createWorkspaceFiles(
-  openDocument: (uri: string) => TextDocument | undefined,
+  openDocument: (uri: string) => EditedDocument | undefined,
   readFromDisk: ReadFromDisk,
 ): WorkspaceFiles {
   let folders: readonly string[] = [];
   let asked: Set<FileId> = new Set();
 
-  function read(file: FileId): { readonly text: string } | { readonly missing: string } {
+  function read(file: FileId): TextOfFile | { readonly missing: string } {
     asked.add(file);
     const open = openDocument(file);
-    return open ? { text: open.getText() } : readFromDisk(file);
+    return open ? textOf(open) : readFromDisk(file);
   }
 
   return {
@@ -51,6 +51,16 @@ export function createWorkspaceFiles(
         asked = outer;
       }
     },
+  };
+}
+
+/** All in one only for those who ask for that. */
+function textOf(open: EditedDocument): TextOfFile {
+  return {
+    get text() {
+      return open.getText();
+    },
+    inPieces: open.inPieces,
   };
 }
 

@@ -772,7 +772,7 @@ describe('a line of work', () => {
   it.each(['F', 'GD'])('lands in the model or is told, whatever its form: on %s', (owner) => {
     const project = read(`work on ${owner}\n${lines.join('\n')}\n`);
     const places = starts(project);
-    const { text } = project.main;
+    const text = project.main.text.toString();
     const silent = lines.filter((line) => {
       const start = text.indexOf(line, text.indexOf('work on'));
       return ![...places].some((place) => start <= place && place <= start + line.length);

@@ -89,16 +89,21 @@ export async function startRealServer(folder: string, words: readonly string[] =
 }
 
 /** The same server in this process, with parts of the test's choice. */
-export async function startServerHere(parts: ServerParts, capabilities?: ClientCapabilities): Promise<EditorClient> {
+export async function startServerHere(
+  parts: ServerParts,
+  capabilities?: ClientCapabilities,
+  wishes?: object,
+): Promise<EditorClient> {
   const toServer = new PassThrough();
   const toClient = new PassThrough();
   startServer(createConnection(new StreamMessageReader(toServer), new StreamMessageWriter(toClient)), parts);
-  return connect(toClient, toServer, pathToFileURL(workspace).toString(), capabilities);
+  return connect(toClient, toServer, pathToFileURL(workspace).toString(), capabilities, wishes);
 }
 
 /** What the editor says that it can do, unless a test says otherwise. */
 const usual: ClientCapabilities = {
   textDocument: {
+    publishDiagnostics: { relatedInformation: true, codeDescriptionSupport: true, versionSupport: true },
     codeAction: { codeActionLiteralSupport: { codeActionKind: { valueSet: ['quickfix', 'source'] } } },
     completion: { completionItem: { snippetSupport: true } },
   },
@@ -110,6 +115,7 @@ async function connect(
   to: Writable,
   folder: string,
   capabilities: ClientCapabilities = usual,
+  wishes: object = { rulePages: 'file:///pages/' },
 ): Promise<EditorClient> {
   const connection = createProtocolConnection(new StreamMessageReader(from), new StreamMessageWriter(to));
   const documents = new Map<string, TextDocument>();
@@ -144,7 +150,7 @@ async function connect(
     processId: process.pid,
     rootUri: folder,
     workspaceFolders: [{ uri: folder, name: 'house' }],
-    initializationOptions: { rulePages: 'file:///pages/' },
+    initializationOptions: wishes,
     capabilities,
   });
   await connection.sendNotification('initialized', {});

@@ -1,5 +1,6 @@
 import { afterEach, describe, expect, it } from 'vitest';
 import { CancellationTokenSource, LSPErrorCodes } from 'vscode-languageserver-protocol';
+import type { ServerParts } from '../../server/src/start.ts';
 import { type EditorClient, fileUri, startServerHere } from './editor-client.ts';
 import { createFakeAnalyser } from './fake-analyser.ts';
 
@@ -11,11 +12,11 @@ const analysed: string[] = [];
 const stepped: string[] = [];
 const disk = new Map<string, string>();
 
-async function start(): Promise<EditorClient> {
+async function start(wishes?: object): Promise<EditorClient> {
   analysed.length = 0;
   stepped.length = 0;
   disk.clear();
-  client = await startServerHere({
+  const parts: ServerParts = {
     createAnalyser: (host) =>
       createFakeAnalyser(
         host,
@@ -29,7 +30,8 @@ async function start(): Promise<EditorClient> {
       const text = disk.get(uri);
       return text === undefined ? { missing: 'there is no such file' } : { text };
     },
-  });
+  };
+  client = await startServerHere(parts, undefined, wishes);
   return client;
 }
 
@@ -71,16 +73,31 @@ describe('what is published', () => {
     expect(ranges(await editor.publication(main))).toEqual([at(0, 5, 8)]);
   });
 
-  it('holds each wrong place with its rule, thing and station for other tools', async () => {
+  it('holds each wrong place with its rule, and for tools that ask for it with the thing that is meant', async () => {
     const editor = await start();
     editor.open(main, 'bad');
     const [diagnostic] = (await editor.publication(main)).diagnostics;
-    expect(diagnostic).toMatchObject({
-      code: 'language/bad',
-      source: 'sillwright',
-      severity: 1,
-      data: { thing: 'wall:A' },
-    });
+    expect(diagnostic).toMatchObject({ code: 'language/bad', source: 'sillwright', severity: 1 });
+    expect(diagnostic).not.toHaveProperty('data');
+    await editor.stop();
+
+    const tool = await start({ findingData: true });
+    tool.open(main, 'bad');
+    expect((await tool.publication(main)).diagnostics).toMatchObject([{ data: { thing: 'wall:A' } }]);
+  });
+
+  it('is of the version that it names, also where an edit comes while a long list is being placed', async () => {
+    const editor = await start();
+    const files = [main, other];
+    for (const file of files) editor.open(file, 'bad '.repeat(3_000), 1);
+    for (let edit = 0; edit < 80; edit += 1) {
+      for (let turn = 0; turn < edit % 16; turn += 1) await new Promise((resolve) => setImmediate(resolve));
+      for (const file of files) editor.change(file, 'bad ', 'bad bad ');
+    }
+    for (const file of files) await editor.publication(file, ({ version }) => version === 81);
+    expect(editor.published.length).toBeGreaterThan(1);
+    for (const { version = 0, diagnostics } of editor.published)
+      expect(diagnostics.at(-1)?.message).toContain(`${2_000 + version - 1} more findings`);
   });
 
   it('is the worst thousand of one file and a word about the rest, as editors show no more', async () => {

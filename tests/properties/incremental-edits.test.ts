@@ -1,9 +1,11 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import type { Analysis } from '../../language/analysis.ts';
+import type { Analysis, FileHost } from '../../language/analysis.ts';
 import { createAnalyser } from '../../language/analysis.ts';
 import type { SourceSpan } from '../../language/domain/model/source.ts';
 import { finish } from '../../language/domain/steps.ts';
+import type { TextInPieces } from '../../language/syntax/text-in-pieces.ts';
+import { sharedEnds, textInPieces, withPart } from '../../language/syntax/text-in-pieces.ts';
 import { houseOf } from '../support/houses/house.ts';
 import { patience } from '../support/houses/many-houses.ts';
 import { exampleHost } from '../support/read-layout.ts';
@@ -27,7 +29,7 @@ describe('an analysis that keeps what an edit did not touch', () => {
             const now = new Map(texts);
             const history = [new Map(now)];
             const host = { ...exampleHost, read: (file: string) => textIn(now, file) };
-            const analyser = createAnalyser(host);
+            const analyser = createAnalyser({ ...host, read: asEdited(host.read) });
             analyser.analyse(main);
             for (const each of edits) {
               const files = [...now.keys()];
@@ -87,6 +89,22 @@ function expectSame(kept: Analysis, fresh: Analysis): void {
 function textIn(texts: ReadonlyMap<string, string>, file: string): ReturnType<typeof exampleHost.read> {
   const text = texts.get(file);
   return text === undefined ? exampleHost.read(file) : { text };
+}
+
+/** Texts as an open editor has them: in pieces, of which an edit leaves most as they are. */
+function asEdited(read: FileHost['read']): FileHost['read'] {
+  const last = new Map<string, TextInPieces>();
+  return (file) => {
+    const answer = read(file);
+    if ('missing' in answer) return answer;
+    const { text } = answer;
+    const before = last.get(file) ?? textInPieces(text);
+    const { start, end } = sharedEnds(before.toString(), text);
+    const same = Math.min(end, before.length - start, text.length - start);
+    const inPieces = withPart(before, start, before.length - same, text.slice(start, text.length - same));
+    last.set(file, inPieces);
+    return { text, inPieces };
+  };
 }
 
 // ---- what is compared

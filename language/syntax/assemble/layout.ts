@@ -67,13 +67,13 @@ export interface VisibleBlocks {
 }
 
 /**
- * One house out of all blocks in sight, leaving off after each wall that had to be made anew. Total: what cannot be read is missing
- * from it, with a problem; the rest stands.
+ * One house out of all blocks in sight, leaving off after each wall that had to be made anew, and a few times before and behind them,
+ * where lists of the whole house are made. Total: what cannot be read is missing from it, with a problem; the rest stands.
  */
 export function* assembleLayoutInSteps(visible: VisibleBlocks, keeper: Keeper): Steps<AssembledLayout> {
-  const parts = layoutInParts(visible, keeper);
+  const parts = yield* layoutInParts(visible, keeper);
   for (let wall = 0; wall < parts.walls; wall += 1) if (parts.assemble(wall)) yield;
-  return parts.whole();
+  return yield* parts.whole();
 }
 
 interface LayoutInParts {
@@ -81,10 +81,10 @@ interface LayoutInParts {
   readonly walls: number;
   /** Each once and in order; true where it is not the one from before. */
   assemble(wall: number): boolean;
-  whole(): AssembledLayout;
+  whole(): Steps<AssembledLayout>;
 }
 
-function layoutInParts(visible: VisibleBlocks, keeper: Keeper): LayoutInParts {
+function* layoutInParts(visible: VisibleBlocks, keeper: Keeper): Steps<LayoutInParts> {
   const problems: Problem[] = [];
   const say: Say = (problem) => problems.push({ severity: 'error', related: [], replacements: [], ...problem });
   /** Keeps a part of the house with what there was to say of it. */
@@ -144,6 +144,7 @@ function layoutInParts(visible: VisibleBlocks, keeper: Keeper): LayoutInParts {
     });
   }
 
+  yield;
   const records = drafts.record;
   const markStates = keeper.keep('marks', records, () => statesOfMarks(records));
   const issues = drafts.issue;
@@ -166,6 +167,7 @@ function layoutInParts(visible: VisibleBlocks, keeper: Keeper): LayoutInParts {
     },
   );
   if (marksAreUsedTwice) keepTelling('words on marks used twice', works, (own) => sayMarksUsedTwice(works, own));
+  yield;
   const wallsInWords = keeper.keepRuns('walls in words', drafts.wall, wallsToWords);
   const wallNamesInWords = wallsInWords.map((run) => run.names);
   const areToldApart = keeper.keep(
@@ -189,6 +191,7 @@ function layoutInParts(visible: VisibleBlocks, keeper: Keeper): LayoutInParts {
       : [],
     () => (speaksOfMarks ? marksInSight(wallDrafts, girderDrafts, works) : noMarks),
   );
+  yield;
   const events = keeper.keep('events', [marks, ...records], () => eventsByOwner(records, marks));
   const common = keeper.keep('common to walls', [typical, title.face, title.units, connectors], () => ({}));
   const planInWords = [wallNames, ...wallsInWords.map((run) => run.plan)];
@@ -226,7 +229,8 @@ function layoutInParts(visible: VisibleBlocks, keeper: Keeper): LayoutInParts {
   };
   return { walls: due.length, assemble, whole };
 
-  function whole(): AssembledLayout {
+  function* whole(): Steps<AssembledLayout> {
+    yield;
     assembledWalls.length = wallDrafts.length;
     const assembled = memory.last ? sameList(memory.last.assembled, assembledWalls) : assembledWalls;
     const told = keeper.keepRuns('told of walls', assembled, toldOfWalls);
@@ -238,6 +242,7 @@ function layoutInParts(visible: VisibleBlocks, keeper: Keeper): LayoutInParts {
     const plans = keeper.keep('plans', [run, wallNames], () => plansByName(wallDrafts, run));
     const placed = placeWalls(wallDrafts, assembled, plans, memory.last);
     memory.last = { ...rests, assembled, plans, placed };
+    yield;
 
     const girders = girderDrafts.map((draft) => {
       const key = draft.name.toLowerCase();
@@ -283,6 +288,7 @@ function layoutInParts(visible: VisibleBlocks, keeper: Keeper): LayoutInParts {
       for (const question of questionsAbout(work.questions, about)) questions.push(question);
     }
     for (const run of visible.blocks) for (const question of run.questions) questions.push(question);
+    yield;
     const leanings = joinedByName('leanings', visible.blocks, (run) => run.leanings, keeper);
     const order = keeper.keep('order of walls', planInWords, () => outlineFirst(wallDrafts));
     const lineDrafts = keepTelling('lines told apart', drafts.line, (own) => uniqueByName(drafts.line, 'line', own));

@@ -1,4 +1,4 @@
-import { type Diagnostic, DiagnosticSeverity } from 'vscode-languageserver';
+import { type Diagnostic, DiagnosticSeverity, type PublishDiagnosticsClientCapabilities } from 'vscode-languageserver';
 import type { Analysis, BlocksInPlace } from '../../../language/analysis.ts';
 import type { InRuns } from '../../../language/domain/list-in-runs.ts';
 import { createRuns, placesBefore, sameAtEnds } from '../../../language/domain/list-in-runs.ts';
@@ -6,14 +6,17 @@ import type { Block, FileId } from '../../../language/domain/model/source.ts';
 import { placeInList } from '../../../language/domain/place-in-list.ts';
 import type { Finding, Severity } from '../../../language/domain/rules/finding.ts';
 import { rules } from '../../../language/domain/rules/registry.ts';
+import type { Steps } from '../../../language/domain/steps.ts';
+import type { ServerExtras } from '../../../language/protocol/requests.ts';
 import type { Feature, ServerContext } from '../context.ts';
+import { createScheduler, timeForOnePart } from '../scheduler.ts';
 
 /**
  * Publishes findings with the version of the text that they are about. A finding in a used file is published on that
  * file, and each house owns what it said there: closing one takes back its own findings and no other's.
  */
 export const diagnostics: Feature = {
-  capabilities: {},
+  capabilities: { experimental: { rulesWithPage: rules.map(({ id }) => id) } satisfies ServerExtras },
   register(context) {
     const saidBy = new Map<FileId, Said>();
 
@@ -28,20 +31,49 @@ export const diagnostics: Feature = {
       }
     }
 
+    /** Houses of which there is something new to say. */
+    const due = new Set<FileId>();
+    const touched = new Set<FileId>();
+    let telling: Steps<void> | undefined;
+    const teller = createScheduler(goOn, () => telling !== undefined);
+
+    function* tell(): Steps<void> {
+      for (const root of due) {
+        due.delete(root);
+        if (!context.documents.get(root)) continue;
+        const before = saidBy.get(root);
+        const said = yield* saidInSteps(context, root, before);
+        // Of one that was edited meanwhile there will be something newer to say.
+        if (!said) continue;
+        saidBy.set(root, said);
+        for (const file of new Set([...(before?.byFile.keys() ?? []), ...said.byFile.keys()])) {
+          if (file === root || context.documents.get(file) || !same(before?.byFile.get(file), said.byFile.get(file)))
+            touched.add(file);
+        }
+      }
+      if (touched.size > 0) yield;
+      // An open file that was edited meanwhile comes again with its own analysis: what is known now is of an older version.
+      publish([...touched].filter((file) => !context.documents.get(file) || context.analyses.isMade(file)));
+      touched.clear();
+    }
+
+    /** A thousand findings are placed in parts: after a key it is mostly a dozen, which is one. */
+    function goOn(): void {
+      const hasTime = timeForOnePart();
+      telling ??= tell();
+      let isDone = true;
+      context.guarded('telling the findings', undefined, () => {
+        do isDone = telling?.next().done !== false;
+        while (!isDone && hasTime());
+      });
+      if (isDone) telling = undefined;
+    }
+
     return {
       analysed(roots) {
-        const touched: FileId[] = [];
-        for (const root of roots) {
-          if (!context.documents.get(root)) continue;
-          const before = saidBy.get(root);
-          const said = saidOf(context, root, before);
-          saidBy.set(root, said);
-          for (const file of new Set([...(before?.byFile.keys() ?? []), ...said.byFile.keys()])) {
-            if (file === root || context.documents.get(file) || !same(before?.byFile.get(file), said.byFile.get(file)))
-              touched.push(file);
-          }
-        }
-        publish(touched);
+        for (const root of roots) due.add(root);
+        goOn();
+        if (telling) teller.request();
       },
       closed(root) {
         const said = saidBy.get(root);
@@ -131,7 +163,8 @@ interface DiagnosticRun {
 
 const saysAnything = (runs: readonly DiagnosticRun[]): boolean => runs.some(({ list }) => list.length > 0);
 
-function saidOf(context: ServerContext, root: FileId, before: Said | undefined): Said {
+/** `undefined` where the house is analysed anew, or closed, before it comes to its end. */
+function* saidInSteps(context: ServerContext, root: FileId, before: Said | undefined): Steps<Said | undefined> {
   const analysis = context.analyses.of(root);
   const inRuns = before?.inRuns ?? createRuns(runsByFile);
   if (!analysis) {
@@ -142,10 +175,22 @@ function saidOf(context: ServerContext, root: FileId, before: Said | undefined):
   const inPlace = new Map(analysis.files.map((file) => [file, analysis.blocksOf(file)]));
   const moved = before && movedBlocks(before.inPlace, inPlace);
   const stoodBefore = placesBefore(before?.findings ?? [], findings);
-  const placed = findings.map((finding, index) => {
+  const placed: Placed[] = [];
+  let fresh = 0;
+  for (let index = 0; index < findings.length; index += 1) {
+    const finding = findings[index];
+    if (!finding) continue;
     const known = before?.placed[stoodBefore[index] ?? -1];
-    return known && !(moved && leadsTo(finding, moved)) ? known : placedFinding(context, analysis, finding);
-  });
+    if (known && !(moved && leadsTo(finding, moved))) {
+      placed.push(known);
+      continue;
+    }
+    placed.push(placedFinding(context, analysis, finding));
+    fresh += 1;
+    if (fresh % placedAtOnce > 0) continue;
+    yield;
+    if (!context.analyses.isMade(root) || context.analyses.of(root) !== analysis) return undefined;
+  }
   const byFile = new Map<FileId, DiagnosticRun[]>([[root, []]]);
   for (const run of inRuns(placed).flat()) {
     const runs = byFile.get(run.file);
@@ -154,6 +199,8 @@ function saidOf(context: ServerContext, root: FileId, before: Said | undefined):
   }
   return { byFile, findings, placed, inRuns, inPlace };
 }
+
+const placedAtOnce = 32;
 
 function placedFinding(context: ServerContext, analysis: Analysis, finding: Finding): Placed {
   return { file: finding.span.block.file, diagnostic: toDiagnostic(context, analysis, finding) };
@@ -213,13 +260,10 @@ const couldNotCheck: Diagnostic = {
     'This text was not checked: Sillwright failed on it, which is a defect of Sillwright. Details: Output, Sillwright.',
 };
 
+/** As much as the editor says that it can show: what it would drop is not written for it. */
 export function toDiagnostic(context: ServerContext, analysis: Analysis, finding: Finding): Diagnostic | undefined {
   const range = context.locationOf(analysis, finding.span)?.range;
   if (!range) return undefined;
-  const related = finding.related.flatMap(({ span, message }) => {
-    const location = context.locationOf(analysis, span);
-    return location ? [{ location, message }] : [];
-  });
   return {
     range,
     severity: finding.accepted === undefined ? severities[finding.severity] : DiagnosticSeverity.Information,
@@ -227,21 +271,39 @@ export function toDiagnostic(context: ServerContext, analysis: Analysis, finding
     code: finding.rule,
     ...pageOf(context, finding),
     message: finding.accepted === undefined ? finding.message : `Accepted: ${finding.accepted}\n${finding.message}`,
-    ...(related.length > 0 ? { relatedInformation: related } : {}),
-    ...dataOf(finding),
+    ...relatedTo(context, analysis, finding),
+    ...dataOf(context, finding),
   };
 }
 
-/** For other tools: the thing that is meant, and where it stands in nanometres from station 0. The rule is the code. */
-function dataOf({ thing, station }: Finding): Pick<Diagnostic, 'data'> {
-  return thing === undefined && station === undefined ? {} : { data: { thing, station } };
+function relatedTo(
+  context: ServerContext,
+  analysis: Analysis,
+  { related }: Finding,
+): Pick<Diagnostic, 'relatedInformation'> {
+  if (related.length === 0 || shownBy(context)?.relatedInformation !== true) return {};
+  const places = related.flatMap(({ span, message }) => {
+    const location = context.locationOf(analysis, span);
+    return location ? [{ location, message }] : [];
+  });
+  return places.length > 0 ? { relatedInformation: places } : {};
+}
+
+/** For tools that ask for it: an editor shows none of it, and finds fixes by the place. The rule is the code. */
+function dataOf(context: ServerContext, { thing, station }: Finding): Pick<Diagnostic, 'data'> {
+  const isWanted = context.wishes().findingData && (thing !== undefined || station !== undefined);
+  return isWanted ? { data: { thing, station } } : {};
 }
 
 /** Where the editor brought the pages along. What is said of the text itself has no page of its own. */
 function pageOf(context: ServerContext, { rule }: Finding): Pick<Diagnostic, 'codeDescription'> {
-  const pages = context.rulePages();
+  const pages = shownBy(context)?.codeDescriptionSupport === true ? context.wishes().rulePages : undefined;
   return pages === undefined || !ruleIds.has(rule) ? {} : { codeDescription: { href: `${pages}/${rule}.md` } };
 }
+
+const shownBy = (context: ServerContext): PublishDiagnosticsClientCapabilities | undefined =>
+  context.client().textDocument?.publishDiagnostics;
+
 const ruleIds: ReadonlySet<string> = new Set(rules.map(({ id }) => id));
 
 const severities: Readonly<Record<Severity, DiagnosticSeverity>> = {

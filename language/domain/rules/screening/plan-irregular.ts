@@ -26,12 +26,15 @@ export const planIrregular = defineRule({
     const span = houseSpan(layout);
     if (!span) return;
     const limit = limitInForce(context, 'reentrant-share', {}, span);
-    for (const { wall, share } of limit ? reentrantCorners(layout) : []) {
+    const corners = limit ? reentrantCorners(layout) : [];
+    const allowed =
+      limit && corners.length > 0 ? `${limitWords({ limit, query: {} }, 'most', context)}. ${whatFollows(limit)}` : '';
+    for (const { wall, share } of corners) {
       if (!limit || limit.bounds.every((bound) => compareQuantity(bound, share))) continue;
       context.report({
         message:
           `The plan turns inwards at the left end of wall ${wall.name}: both wings reach ${Math.round(share.amount * 100)} % of the plan or more past it, ` +
-          `${limitWords({ limit, query: {} }, 'most', context)}. ${whatFollows(limit)}`,
+          allowed,
         severity: severityOf(limit, 'warning'),
         thing: wall.id,
         about: `corner ${wall.id}`,
