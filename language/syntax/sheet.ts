@@ -5,16 +5,18 @@ import type { Steps } from '../domain/steps.ts';
 import { finish } from '../domain/steps.ts';
 import type { CutBlock } from './cut.ts';
 import { countLineBreaks, cutAgain, cutBlocks } from './cut.ts';
-import type { BlockDraft } from './drafts.ts';
+import type { DraftInBrief } from './in-brief.ts';
+import { inBrief } from './in-brief.ts';
 import { lowerBlock } from './lower/block.ts';
 import { parseBlock } from './parse.ts';
 import type { Problem } from './problem.ts';
+import type { BlockWord } from './words.ts';
 
 /** A block with everything that its own text says. It has no absolute place, so it is the same object while its text stays. */
 export interface SheetBlock extends Block {
   readonly text: string;
-  readonly word: string | undefined;
-  readonly draft: BlockDraft;
+  readonly word: BlockWord | undefined;
+  readonly draft: DraftInBrief;
   readonly leanings: readonly Leaning[];
   readonly problems: readonly Problem[];
   readonly questions: readonly Question[];
@@ -164,7 +166,7 @@ function readBlock(place: Block, cut: CutBlock): SheetBlock {
     questions: [],
   };
   const lowered = lowerBlock(block, parseBlock(cut));
-  block.draft = withoutSpareRoom(lowered.draft);
+  block.draft = inBrief(block, lowered.draft);
   block.leanings = lowered.leanings;
   block.problems = lowered.problems;
   block.questions = lowered.questions;

@@ -28,7 +28,6 @@ import type { Length } from '../../domain/units/length.ts';
 import { zero } from '../../domain/units/length.ts';
 import type { Quantity } from '../../domain/units/quantity.ts';
 import type {
-  BlockDraft,
   GirderDraft,
   HouseDraft,
   LineDraft,
@@ -36,9 +35,10 @@ import type {
   QuestionDraft,
   TitleDraft,
   TypicalDraft,
-  WallDraft,
   WorkDraft,
 } from '../drafts.ts';
+import type { DraftInBrief, WallInBrief, WorkInBrief } from '../in-brief.ts';
+import { createLetGo, wholeWall, wholeWork } from '../in-brief.ts';
 import type { Problem } from '../problem.ts';
 import type { SheetBlock } from '../sheet.ts';
 import { assembleGirder } from './girder.ts';
@@ -154,18 +154,16 @@ function layoutInParts(visible: VisibleBlocks, keeper: Keeper): LayoutInParts {
     worksInWords.map((run) => run.names),
     () => placesByName(works.map((work) => work.on.name)),
   );
-  const worksOn = (key: string): readonly WorkDraft[] =>
+  const worksOn = (key: string): readonly WorkInBrief[] =>
     worksByName.get(key)?.flatMap((index) => works[index] ?? []) ?? noWorks;
-  const marksAreUsedTwice = keeper.keep(
-    'marks used twice',
-    worksInWords.map((run) => run.marks),
-    () => {
-      let any = false;
-      sayMarksUsedTwice(works, () => (any = true));
-      return any;
-    },
-  );
-  if (marksAreUsedTwice) keepTelling('words on marks used twice', works, (own) => sayMarksUsedTwice(works, own));
+  const sharers = keeper
+    .keep(
+      'works that share marks',
+      worksInWords.map((run) => run.named),
+      () => worksThatShareMarks(works),
+    )
+    .flatMap((index) => works[index] ?? []);
+  if (sharers.length > 0) keepTelling('marks used twice', sharers, (own) => sayMarksUsedTwice(sharers, own));
   const wallsInWords = keeper.keepRuns('walls in words', drafts.wall, wallsToWords);
   const wallNamesInWords = wallsInWords.map((run) => run.names);
   const areToldApart = keeper.keep(
@@ -196,6 +194,7 @@ function layoutInParts(visible: VisibleBlocks, keeper: Keeper): LayoutInParts {
   const memory = keeper.keep('walls of the last round', [], (): { last: WallsTogether | undefined } => ({
     last: undefined,
   }));
+  const letGo = keeper.keep('drafts in use', [], createLetGo);
   const assembledWalls = memory.last?.assembled.slice() ?? [];
   const due = wallsDue(memory.last, rests, keeper);
   const assemble = (place: number): boolean => {
@@ -211,9 +210,9 @@ function layoutInParts(visible: VisibleBlocks, keeper: Keeper): LayoutInParts {
       isNew = true;
       const record = wallRecordOf(draft.name, ownEvents);
       const made = assembleWall({
-        draft,
+        draft: wholeWall(draft),
         typical,
-        works: own,
+        works: own.map(wholeWork),
         face: title.face,
         units: title.units,
         connectors,
@@ -222,6 +221,7 @@ function layoutInParts(visible: VisibleBlocks, keeper: Keeper): LayoutInParts {
       });
       return withoutSpareRoom({ ...made, wall: withoutSpareRoom(made.wall) });
     });
+    if (isNew) letGo([draft, ...own]);
     return isNew;
   };
   return { walls: due.length, assemble, whole };
@@ -243,7 +243,7 @@ function layoutInParts(visible: VisibleBlocks, keeper: Keeper): LayoutInParts {
       const key = draft.name.toLowerCase();
       const own = worksOn(key);
       return keepTelling(`girder:${key}`, [draft, connectors, markStates, ...own], (sayOfGirder) =>
-        assembleGirder({ draft, works: own, connectors, states: markStates, say: sayOfGirder }),
+        assembleGirder({ draft, works: own.map(wholeWork), connectors, states: markStates, say: sayOfGirder }),
       );
     });
     const girderNames = new Map(girderDrafts.map((draft) => [draft.name.toLowerCase(), draft.name]));
@@ -342,7 +342,7 @@ function layoutInParts(visible: VisibleBlocks, keeper: Keeper): LayoutInParts {
   }
 }
 
-const noWorks: readonly WorkDraft[] = [];
+const noWorks: readonly WorkInBrief[] = [];
 
 /** Where in a list each name stands, whatever its case. */
 function placesByName(names: readonly string[]): ReadonlyMap<string, readonly number[]> {
@@ -361,7 +361,7 @@ const noMarks: MarksInSight = { owners: new Map(), written: [] };
 
 // ---- blocks, many of them, by what they bring
 
-type DraftsByKind = { readonly [Kind in BlockDraft['kind']]: readonly Extract<BlockDraft, { kind: Kind }>[] };
+type DraftsByKind = { readonly [Kind in DraftInBrief['kind']]: readonly Extract<DraftInBrief, { kind: Kind }>[] };
 
 /** What a run of blocks brings, by its kind. Lists of which an edit changes no member stay the same objects. */
 export interface RunOfBlocks {
@@ -375,10 +375,10 @@ const noDrafts: DraftsByKind = {
   ...{ nothing: [], use: [], layout: [], house: [], line: [], typical: [], space: [], wall: [], girder: [], work: [] },
   ...{ record: [], issue: [], prices: [], connector: [], ruleset: [] },
 };
-const kinds = Object.keys(noDrafts) as readonly BlockDraft['kind'][];
+const kinds = Object.keys(noDrafts) as readonly DraftInBrief['kind'][];
 
 export function sortedOut(blocks: readonly SheetBlock[], before: RunOfBlocks | undefined): RunOfBlocks {
-  const drafts: { [Kind in BlockDraft['kind']]?: BlockDraft[] } = {};
+  const drafts: { [Kind in DraftInBrief['kind']]?: DraftInBrief[] } = {};
   const leanings: Leaning[] = [];
   const questions: Question[] = [];
   const problems: Problem[] = [];
@@ -393,7 +393,7 @@ export function sortedOut(blocks: readonly SheetBlock[], before: RunOfBlocks | u
   }
   const lists = kinds.map((kind) => [
     kind,
-    sameList<BlockDraft>((before?.drafts ?? noDrafts)[kind], drafts[kind] ?? []),
+    sameList<DraftInBrief>((before?.drafts ?? noDrafts)[kind], drafts[kind] ?? []),
   ]);
   return {
     drafts: Object.fromEntries(lists) as DraftsByKind,
@@ -406,7 +406,7 @@ export function sortedOut(blocks: readonly SheetBlock[], before: RunOfBlocks | u
 function draftsIn(runs: readonly RunOfBlocks[], keeper: Keeper): DraftsByKind {
   const lists = kinds.map((kind) => [
     kind,
-    joinedByName<BlockDraft>(`${kind} blocks`, runs, (run) => run.drafts[kind], keeper),
+    joinedByName<DraftInBrief>(`${kind} blocks`, runs, (run) => run.drafts[kind], keeper),
   ]);
   return Object.fromEntries(lists) as DraftsByKind;
 }
@@ -429,8 +429,8 @@ interface RestOfWalls {
   readonly events: ReadonlyMap<string, readonly DatedEvent[]>;
   readonly wallKeys: readonly string[];
   readonly worksByName: ReadonlyMap<string, readonly number[]>;
-  readonly works: readonly WorkDraft[];
-  readonly wallDrafts: readonly WallDraft[];
+  readonly works: readonly WorkInBrief[];
+  readonly wallDrafts: readonly WallInBrief[];
 }
 
 /** The walls of a round that came to its end. */
@@ -490,7 +490,7 @@ interface WallsInWords {
   readonly named: readonly string[];
 }
 
-function wallsToWords(walls: readonly WallDraft[], before: WallsInWords | undefined): WallsInWords {
+function wallsToWords(walls: readonly WallInBrief[], before: WallsInWords | undefined): WallsInWords {
   return {
     names: sameList(
       before?.names,
@@ -501,7 +501,7 @@ function wallsToWords(walls: readonly WallDraft[], before: WallsInWords | undefi
   };
 }
 
-function planInWords(wall: WallDraft): string {
+function planInWords(wall: WallInBrief): string {
   if (wall.interior) return 'interior';
   return [wall.from?.x, wall.from?.y, wall.faces, lengthInPlan(wall), turnInPlan(wall)].join(' ');
 }
@@ -509,18 +509,15 @@ function planInWords(wall: WallDraft): string {
 /** The same of works. */
 interface WorksInWords {
   readonly names: readonly string[];
-  /** All that tells whether a mark is used twice. */
-  readonly marks: readonly string[];
   readonly named: readonly string[];
 }
 
-function worksToWords(works: readonly WorkDraft[], before: WorksInWords | undefined): WorksInWords {
+function worksToWords(works: readonly WorkInBrief[], before: WorksInWords | undefined): WorksInWords {
   return {
     names: sameList(
       before?.names,
       works.map((work) => work.on.name),
     ),
-    marks: sameList(before?.marks, works.map(marksInWords)),
     named: sameList(before?.named, works.map(namesInWords)),
   };
 }
@@ -536,7 +533,7 @@ function questionsAbout(drafted: readonly QuestionDraft[], about: Question['abou
   return questions;
 }
 
-function uniqueByName<Draft extends WallDraft | GirderDraft | LineDraft>(
+function uniqueByName<Draft extends WallInBrief | GirderDraft | LineDraft>(
   drafts: readonly Draft[],
   kind: string,
   say: Say,
@@ -559,13 +556,27 @@ function uniqueByName<Draft extends WallDraft | GirderDraft | LineDraft>(
   return [...seen.values()];
 }
 
+/** Where those stand in the list that have a mark which stands twice. */
+function worksThatShareMarks(works: readonly WorkInBrief[]): readonly number[] {
+  const places = new Map<string, number[]>();
+  for (const [index, { names }] of works.entries()) {
+    for (const name of names) {
+      const key = name.toLowerCase();
+      const own = places.get(key);
+      if (own) own.push(index);
+      else places.set(key, [index]);
+    }
+  }
+  return [...new Set([...places.values()].filter((own) => own.length > 1).flat())].sort((a, b) => a - b);
+}
+
 /**
  * Marks are sprayed on the concrete, and the record speaks of them without naming a wall: one stands once in a house, whatever
  * it marks. Two of one kind on one wall are told there.
  */
-function sayMarksUsedTwice(works: readonly WorkDraft[], say: Say): void {
+function sayMarksUsedTwice(works: readonly WorkInBrief[], say: Say): void {
   const seen = new Map<string, Mark>();
-  for (const mark of works.flatMap(marksOf)) {
+  for (const mark of works.flatMap((work) => marksOf(wholeWork(work)))) {
     const key = mark.name.name.toLowerCase();
     const earlier = seen.get(key);
     if (!earlier) {
@@ -590,16 +601,6 @@ interface Mark {
   readonly kind: string;
   /** What it marks. */
   readonly words: string;
-}
-
-const knownMarkWords = new WeakMap<WorkDraft, string>();
-
-function marksInWords(work: WorkDraft): string {
-  const known = knownMarkWords.get(work);
-  if (known !== undefined) return known;
-  const words = [work.on.name, ...marksOf(work).map(({ kind, name }) => `${kind} ${name.name}`)].join('\n');
-  knownMarkWords.set(work, words);
-  return words;
 }
 
 function marksOf(work: WorkDraft): readonly Mark[] {
@@ -669,7 +670,7 @@ function mergeTypical(drafts: readonly TypicalDraft[]): TypicalDraft | undefined
   );
 }
 
-type ConnectorDraft = Extract<BlockDraft, { kind: 'connector' }>;
+type ConnectorDraft = Extract<DraftInBrief, { kind: 'connector' }>;
 
 function assembleConnectors(
   builtIn: readonly ConnectorDraft[],
@@ -758,7 +759,7 @@ function pricesByName(drafts: readonly PricesDraft[], say: Say): readonly PriceL
 }
 
 /** Past the first wall, a perimeter wall lies where the tape and the turns lead. What is written against that is told. */
-function sayPlaceNotUsed(draft: WallDraft, runs: MicroDegrees, first: string, say: Say): void {
+function sayPlaceNotUsed(draft: WallInBrief, runs: MicroDegrees, first: string, say: Say): void {
   const warn = (message: string): void =>
     say({ code: 'wrong-kind', severity: 'warning', wall: draft.name, message, span: draft.nameSource });
   if (draft.faces !== undefined) {
@@ -776,7 +777,7 @@ function sayPlaceNotUsed(draft: WallDraft, runs: MicroDegrees, first: string, sa
     );
   }
 }
-function sayEndNotUsed(draft: WallDraft, say: Say): void {
+function sayEndNotUsed(draft: WallInBrief, say: Say): void {
   say({
     code: 'wrong-kind',
     severity: 'warning',
@@ -792,12 +793,12 @@ function compassWord(facing: number): string {
   return ['north', 'east', 'south', 'west'][quarter] ?? 'north';
 }
 
-const lengthInPlan = (wall: WallDraft): Length | undefined => knownValue(wall.adjusted) ?? knownValue(wall.taped);
-const turnInPlan = (wall: WallDraft): MicroDegrees => wall.turn ?? degrees(90);
-const perimeterOf = (walls: readonly WallDraft[]): readonly WallDraft[] => walls.filter((wall) => !wall.interior);
+const lengthInPlan = (wall: WallInBrief): Length | undefined => knownValue(wall.adjusted) ?? knownValue(wall.taped);
+const turnInPlan = (wall: WallInBrief): MicroDegrees => wall.turn ?? degrees(90);
+const perimeterOf = (walls: readonly WallInBrief[]): readonly WallInBrief[] => walls.filter((wall) => !wall.interior);
 
 /** Perimeter walls in plan as a traverse of adjusted lengths. */
-function traversed(walls: readonly WallDraft[]): Traverse {
+function traversed(walls: readonly WallInBrief[]): Traverse {
   const perimeter = perimeterOf(walls);
   const [first] = perimeter;
   return traverse({
@@ -807,7 +808,7 @@ function traversed(walls: readonly WallDraft[]): Traverse {
   });
 }
 
-function sayPlacesNotUsed(walls: readonly WallDraft[], run: Traverse, say: Say): void {
+function sayPlacesNotUsed(walls: readonly WallInBrief[], run: Traverse, say: Say): void {
   const perimeter = perimeterOf(walls);
   for (const [index, draft] of perimeter.entries()) {
     const runs = run.walls[index]?.heading;
@@ -816,15 +817,15 @@ function sayPlacesNotUsed(walls: readonly WallDraft[], run: Traverse, say: Say):
   }
 }
 
-type EndsInPlan = Pick<WallDraft, 'from' | 'to'>;
+type EndsInPlan = Pick<WallInBrief, 'from' | 'to'>;
 type PlansByName = ReadonlyMap<string, EndsInPlan | undefined>;
 
-function plansByName(walls: readonly WallDraft[], run: Traverse): PlansByName {
+function plansByName(walls: readonly WallInBrief[], run: Traverse): PlansByName {
   return new Map(perimeterOf(walls).map((draft, index) => [draft.name, run.walls[index]]));
 }
 
 /** Where each stands in the list, the outline before the walls inside it. */
-function outlineFirst(walls: readonly WallDraft[]): readonly number[] {
+function outlineFirst(walls: readonly WallInBrief[]): readonly number[] {
   const places = [...walls.keys()];
   const isInside = (place: number): boolean => walls[place]?.interior === true;
   return [...places.filter((place) => !isInside(place)), ...places.filter(isInside)];
@@ -832,7 +833,7 @@ function outlineFirst(walls: readonly WallDraft[]): readonly number[] {
 
 /** Walls of the outline as it was walked round, others where they say. */
 function placeWalls(
-  drafts: readonly WallDraft[],
+  drafts: readonly WallInBrief[],
   assembled: readonly AssembledWall[],
   plans: PlansByName,
   last: WallsTogether | undefined,

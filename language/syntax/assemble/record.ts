@@ -4,15 +4,9 @@ import { noTags } from '../../domain/model/layout.ts';
 import { distanceBetween } from '../../domain/model/outline.ts';
 import type { AsBuilt, DayRecord, Issue, MarkState, RecordEvent } from '../../domain/model/record.ts';
 import type { Length } from '../../domain/units/length.ts';
-import type {
-  GirderDraft,
-  InstalledDraft,
-  IssueDraft,
-  RecordDraft,
-  RecordEventDraft,
-  WallDraft,
-  WorkDraft,
-} from '../drafts.ts';
+import type { GirderDraft, InstalledDraft, IssueDraft, RecordDraft, RecordEventDraft } from '../drafts.ts';
+import type { WallInBrief, WorkInBrief } from '../in-brief.ts';
+import { namesIn } from '../in-brief.ts';
 import { sayGirderTrouble } from './girder-trouble.ts';
 import type { StationFinder } from './stations.ts';
 import { createStationFinder } from './stations.ts';
@@ -55,15 +49,15 @@ export interface MarksInSight {
 }
 
 export function marksInSight(
-  walls: readonly WallDraft[],
+  walls: readonly WallInBrief[],
   girders: readonly GirderDraft[],
-  works: readonly WorkDraft[],
+  works: readonly WorkInBrief[],
 ): MarksInSight {
   const owners = new Map<string, string[]>();
   const written: string[] = [];
   for (const draft of [...works, ...walls, ...girders]) {
-    const { owner, names } = namesOf(draft);
-    for (const name of names) {
+    const owner = ownerOf(draft).toLowerCase();
+    for (const name of namesOf(draft)) {
       const bare = name.toLowerCase();
       const others = owners.get(bare);
       if (!others) {
@@ -76,42 +70,20 @@ export function marksInSight(
 }
 
 /** All that `marksInSight` takes from a draft, in one text: most edits leave it as it is. */
-export function namesInWords(draft: WallDraft | GirderDraft | WorkDraft): string {
-  return namesOf(draft).inWords;
+export function namesInWords(draft: WallInBrief | GirderDraft | WorkInBrief): string {
+  const known = knownWords.get(draft);
+  if (known !== undefined) return known;
+  const words = [draft.kind, ownerOf(draft), ...namesOf(draft)].join('\n');
+  knownWords.set(draft, words);
+  return words;
 }
+const knownWords = new WeakMap<WallInBrief | GirderDraft | WorkInBrief, string>();
 
-interface NamesOfDraft {
-  /** In lower case. */
-  readonly owner: string;
-  readonly names: readonly string[];
-  readonly inWords: string;
-}
-const knownNames = new WeakMap<WallDraft | GirderDraft | WorkDraft, NamesOfDraft>();
+const ownerOf = (draft: WallInBrief | GirderDraft | WorkInBrief): string =>
+  draft.kind === 'work' ? draft.on.name : draft.name;
 
-function namesOf(draft: WallDraft | GirderDraft | WorkDraft): NamesOfDraft {
-  const known = knownNames.get(draft);
-  if (known) return known;
-  const named = namedIn(draft).flatMap(({ name }) => (name ? [name.name] : []));
-  const owner = draft.kind === 'work' ? draft.on.name : draft.name;
-  const names = {
-    owner: owner.toLowerCase(),
-    names: named,
-    inWords: [draft.kind, owner, ...named].join('\n'),
-  };
-  knownNames.set(draft, names);
-  return names;
-}
-
-function namedIn(draft: WallDraft | GirderDraft | WorkDraft): readonly { readonly name?: NameReference | undefined }[] {
-  switch (draft.kind) {
-    case 'work':
-      return [...draft.anchors, ...draft.angles, ...draft.panels, ...draft.ties, ...draft.postHardware];
-    case 'wall':
-      return [...draft.foundAnchors, ...draft.sills, ...draft.obstructions, ...draft.defects];
-    case 'girder':
-      return draft.posts;
-  }
-}
+const namesOf = (draft: WallInBrief | GirderDraft | WorkInBrief): readonly string[] =>
+  draft.kind === 'girder' ? namesIn(draft) : draft.names;
 
 /** Walls and girders that have the mark; `F-A1.2` is the second angle of `F-A1`, `F.X4` the thing X4 of wall F. */
 function ownersOf(mark: string, marks: MarksInSight): readonly string[] {
