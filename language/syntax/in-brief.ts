@@ -78,8 +78,10 @@ const mostHeld = 8;
 
 /** Of all that the record may speak of by name. */
 export function namesIn(draft: WallDraft | GirderDraft | WorkDraft): readonly string[] {
-  return namedIn(draft).flatMap(({ name }) => (name ? [name.name] : []));
+  const names = namedIn(draft).flatMap(({ name }) => (name ? [name.name] : []));
+  return names.length === 0 ? noNames : names.slice();
 }
+const noNames: readonly string[] = [];
 
 function namedIn(draft: WallDraft | GirderDraft | WorkDraft): readonly { readonly name?: NameReference | undefined }[] {
   switch (draft.kind) {

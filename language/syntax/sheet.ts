@@ -1,6 +1,6 @@
 import type { Leaning, Question } from '../domain/model/layout.ts';
 import type { Block, FileId } from '../domain/model/source.ts';
-import { withoutSpareRoom } from '../domain/spare-room.ts';
+import { ownText, withoutSpareRoom } from '../domain/spare-room.ts';
 import type { Steps } from '../domain/steps.ts';
 import { finish } from '../domain/steps.ts';
 import type { CutBlock } from './cut.ts';
@@ -105,21 +105,6 @@ function* readAround(previous: Sheet, text: string, begun: BegunBlocks): Steps<S
   const blocks = old.slice(0, before).concat(made, old.slice(behind));
   return { file, text, blocks, ...placesAround(previous, before, made, behind), copies: changed(previous, changes) };
 }
-
-/**
- * The same text with memory of its own, a byte for each character where that is enough. A part of a text keeps the whole text in
- * memory: one that stays from each edit would keep them all.
- */
-function ownText(part: string): string {
-  let own = '';
-  for (let start = 0; start < part.length; start += mostAtOnce) {
-    const codes: number[] = [];
-    for (let at = start; at < Math.min(part.length, start + mostAtOnce); at += 1) codes.push(part.charCodeAt(at));
-    own += String.fromCharCode(...codes);
-  }
-  return own;
-}
-const mostAtOnce = 4096;
 
 const copiesOf = ({ copies }: Sheet, text: string): number => copies.since.get(text) ?? copies.all.get(text) ?? 0;
 

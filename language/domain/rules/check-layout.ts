@@ -261,11 +261,14 @@ const keptParts = new WeakMap<Wall, KeptParts>();
 interface KeptParts {
   /** Where they are the same objects, no part needs a closer look. */
   readonly around: readonly unknown[];
+  /** What all parts rest on. */
+  readonly common: readonly unknown[];
   readonly parts: readonly KeptPart[];
   readonly checked: WallChecked;
 }
 interface KeptPart {
-  readonly inputs: readonly unknown[];
+  /** What it alone rests on. */
+  readonly own: readonly unknown[];
   readonly part: WallPart;
 }
 
@@ -282,23 +285,35 @@ function checkedBefore(layout: Layout, wall: Wall): WallChecked | undefined {
 function* checkedAgain(layout: Layout, wall: Wall): Steps<WallChecked> {
   const before = keptParts.get(wall);
   const around = allAround(layout, wall);
+  const { common, apart } = dependsOn(layout, wall);
+  const isCommonKept = before && sameInputs(before.common, common);
   const parts: KeptPart[] = [];
-  for (const [index, { besides, inputs }] of dependsOn(layout, wall).entries()) {
+  for (const [index, { besides, own }] of apart.entries()) {
     const known = before?.parts[index];
-    const isKept = known && sameInputs(known.inputs, inputs);
-    parts.push(isKept ? known : { inputs: inputs.slice(), part: yield* keptPart(layout, wall, besides) });
+    const isKept = isCommonKept && known && sameInputs(known.own, own);
+    parts.push(isKept ? known : { own: own.slice(), part: yield* keptPart(layout, wall, besides) });
   }
   const checked = before?.parts.every((each, index) => each.part === parts[index]?.part)
     ? before.checked
     : withoutSpareRoom(wholeWall(parts.map(({ part }) => part)));
-  keptParts.set(wall, { around: around.slice(), parts, checked });
+  // Copies have no room for more than is in them.
+  keptParts.set(wall, {
+    around: around.slice(),
+    common: isCommonKept ? before.common : common.slice(),
+    parts: parts.slice(),
+    checked,
+  });
   return checked;
 }
 
 function* keptPart(layout: Layout, wall: Wall, besides: Rule['besides']): Steps<WallPart> {
-  const part = yield* checkWallInSteps(layout, wall, besides);
-  return withoutSpareRoom({ ...part, findings: withoutProposals(part.findings) });
+  const { findings, notChecked, openQuestions, crashes, unreached } = yield* checkWallInSteps(layout, wall, besides);
+  const lists = [findings, notChecked, openQuestions, crashes, unreached];
+  if (lists.every(({ length }) => length === 0)) return nothingToSay;
+  const kept = withoutProposals(findings);
+  return withoutSpareRoom({ findings: kept, notChecked, openQuestions, crashes, unreached });
 }
+const nothingToSay: WallPart = { findings: [], notChecked: [], openQuestions: [], crashes: [], unreached: [] };
 
 /** Everything that `dependsOn` looks at, at a glance. */
 function allAround(layout: Layout, wall: Wall): readonly unknown[] {
@@ -322,7 +337,10 @@ function allAround(layout: Layout, wall: Wall): readonly unknown[] {
 function dependsOn(
   layout: Layout,
   wall: Wall,
-): readonly { readonly besides: Rule['besides']; readonly inputs: readonly unknown[] }[] {
+): {
+  readonly common: readonly unknown[];
+  readonly apart: readonly { readonly besides: Rule['besides']; readonly own: readonly unknown[] }[];
+} {
   const { left, right } = cornersOf(layout, wall);
   const line = lineOf(layout, wall);
   const common = [
@@ -337,12 +355,17 @@ function dependsOn(
     ...seenRound(left),
     ...seenRound(right),
   ];
-  return [
-    { besides: undefined, inputs: common },
-    { besides: 'round-corners', inputs: [left?.neighbour, right?.neighbour, ...common] },
-    { besides: 'along-line', inputs: [...othersOfLine(layout, wall), line, ...common] },
-  ];
+  return {
+    common,
+    apart: [
+      { besides: undefined, own: nothingMore },
+      { besides: 'round-corners', own: [left?.neighbour, right?.neighbour] },
+      { besides: 'along-line', own: [...othersOfLine(layout, wall), line] },
+    ],
+  };
 }
+
+const nothingMore: readonly unknown[] = [];
 
 const wholes = new WeakMap<Layout['rules'], (readonly unknown[])[]>();
 

@@ -7,7 +7,6 @@ import type {
   Leaning,
   MicroDegrees,
   NameReference,
-  Point,
   Question,
   ResistanceLine,
   Tags,
@@ -190,6 +189,8 @@ function layoutInParts(visible: VisibleBlocks, keeper: Keeper): LayoutInParts {
   const events = keeper.keep('events', [marks, ...records], () => eventsByOwner(records, marks));
   const common = keeper.keep('common to walls', [typical, title.face, title.units, connectors], () => ({}));
   const planInWords = [wallNames, ...wallsInWords.map((run) => run.plan)];
+  const run = keeper.keep('traverse', planInWords, () => traversed(wallDrafts));
+  const plans = keeper.keep('plans', [run, wallNames], () => plansByName(wallDrafts, run));
   const rests: RestOfWalls = { common, events, wallKeys, worksByName, works, wallDrafts };
   const memory = keeper.keep('walls of the last round', [], (): { last: WallsTogether | undefined } => ({
     last: undefined,
@@ -211,6 +212,7 @@ function layoutInParts(visible: VisibleBlocks, keeper: Keeper): LayoutInParts {
       const record = wallRecordOf(draft.name, ownEvents);
       const made = assembleWall({
         draft: wholeWall(draft),
+        plan: planOf(draft, plans),
         typical,
         works: own.map(wholeWork),
         face: title.face,
@@ -233,9 +235,7 @@ function layoutInParts(visible: VisibleBlocks, keeper: Keeper): LayoutInParts {
     for (const run of told) for (const problem of run.problems) problems.push(problem);
     const onWalls = joined(told.map((run) => run.questions));
     const placesByWall = joined(told.map((run) => run.places));
-    const run = keeper.keep('traverse', planInWords, () => traversed(wallDrafts));
     keepTelling('places not used', [run, wallDrafts], (own) => sayPlacesNotUsed(wallDrafts, run, own));
-    const plans = keeper.keep('plans', [run, wallNames], () => plansByName(wallDrafts, run));
     const placed = placeWalls(wallDrafts, assembled, plans, memory.last);
     memory.last = { ...rests, assembled, plans, placed };
 
@@ -841,7 +841,7 @@ function placeWalls(
   const placeNext = (index: number): Wall[] => {
     const draft = drafts[index];
     const wall = assembled[index]?.wall;
-    return draft && wall ? [placedWall(wall, draft.interior ? draft : plans.get(wall.name))] : [];
+    return draft && wall ? [placedWall(wall, planOf(draft, plans))] : [];
   };
   if (last?.plans !== plans || last.assembled.length !== assembled.length) return [...drafts.keys()].flatMap(placeNext);
   const placed = last.placed.slice();
@@ -849,22 +849,27 @@ function placeWalls(
   return placed;
 }
 
-function placedWall(wall: Wall, ends: EndsInPlan | undefined): Wall {
-  if (!ends?.from || !ends.to) return wall;
-  const { from, to } = ends;
-  // The traverse is walked anew when a length changes; walls before it stay where they are.
+/** A perimeter wall lies where the outline was walked, another where it says. */
+function planOf(draft: WallInBrief, plans: PlansByName): Wall['plan'] {
+  const { from, to } = (draft.interior ? draft : plans.get(draft.name)) ?? {};
+  return from && to && { from, to };
+}
+
+/** The traverse is walked anew when a length changes; walls before it stay where they are. */
+function placedWall(wall: Wall, plan: Wall['plan']): Wall {
+  if (isSamePlace(wall.plan, plan)) return wall;
   const before = placedWalls.get(wall);
-  if (before && isSamePlace(before.plan, from, to)) return before;
-  const placed = { ...wall, plan: { from, to } };
+  if (before && isSamePlace(before.plan, plan)) return before;
+  const placed = { ...wall, plan };
   placedWalls.set(wall, placed);
   return placed;
 }
 
-/** By the wall as it was assembled. */
+/** Those that were moved since, by the wall as it was assembled. */
 const placedWalls = new WeakMap<Wall, Wall>();
 
-function isSamePlace(plan: Wall['plan'], from: Point, to: Point): boolean {
-  return plan?.from.x === from.x && plan.from.y === from.y && plan.to.x === to.x && plan.to.y === to.y;
+function isSamePlace(a: Wall['plan'], b: Wall['plan']): boolean {
+  return a?.from.x === b?.from.x && a?.from.y === b?.from.y && a?.to.x === b?.to.x && a?.to.y === b?.to.y;
 }
 
 function assembleHouse(drafts: readonly HouseDraft[], typicals: readonly TypicalDraft[]): House {

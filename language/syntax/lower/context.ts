@@ -3,6 +3,7 @@ import { noTags } from '../../domain/model/layout.ts';
 import type { Known, Quality, Reading } from '../../domain/model/reading.ts';
 import type { Block, SourceSpan } from '../../domain/model/source.ts';
 import type { Layer } from '../../domain/rules/finding.ts';
+import { withoutSpareRoom } from '../../domain/spare-room.ts';
 import type { Length } from '../../domain/units/length.ts';
 import { nominalSize } from '../../domain/units/nominal-size.ts';
 import { parseLength } from '../../domain/units/parse-length.ts';
@@ -282,7 +283,7 @@ export function createLowerContext(block: Block, text: string, layer: Layer, wal
       }
       return notes.length === 0 && photos.length === 0 && by === undefined && dated === undefined
         ? noTags
-        : { notes, photos, by, dated };
+        : withoutSpareRoom({ notes, photos, by, dated });
     },
   };
 }

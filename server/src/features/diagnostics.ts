@@ -227,7 +227,7 @@ export function toDiagnostic(context: ServerContext, analysis: Analysis, finding
     code: finding.rule,
     ...pageOf(context, finding),
     message: finding.accepted === undefined ? finding.message : `Accepted: ${finding.accepted}\n${finding.message}`,
-    ...(related.length > 0 ? { relatedInformation: related } : {}),
+    ...(related.length > 0 ? { relatedInformation: related.slice() } : {}),
     ...dataOf(finding),
   };
 }
