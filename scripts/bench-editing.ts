@@ -19,7 +19,6 @@ import {
   StreamMessageReader,
   StreamMessageWriter,
 } from 'vscode-jsonrpc/node';
-import { serverFlags } from '../extension/src/server-flags.ts';
 import { longHouseOf } from '../tests/support/houses/long-house.ts';
 import { buildServer } from './build.ts';
 import { modulesOfLibrary } from './library-generator.ts';
@@ -104,9 +103,7 @@ async function start(
   flags: readonly string[] = [],
   errors: 'inherit' | 'pipe' = 'inherit',
 ): Promise<Client> {
-  const child = spawn(process.execPath, [...serverFlags, ...flags, server, '--stdio'], {
-    stdio: ['pipe', 'pipe', errors],
-  });
+  const child = spawn(process.execPath, [...flags, server, '--stdio'], { stdio: ['pipe', 'pipe', errors] });
   if (!child.stdin || !child.stdout) throw new Error('the server has no streams');
   const connection = createMessageConnection(
     new StreamMessageReader(child.stdout),
