@@ -53,17 +53,19 @@ export function marksInSight(
   girders: readonly GirderDraft[],
   works: readonly WorkInBrief[],
 ): MarksInSight {
-  const owners = new Map<string, string[]>();
+  const owners = new Map<string, readonly string[]>();
   const written: string[] = [];
   for (const draft of [...works, ...walls, ...girders]) {
     const owner = ownerOf(draft).toLowerCase();
+    // One list for all names that it alone has.
+    const alone = [owner];
     for (const name of namesOf(draft)) {
       const bare = name.toLowerCase();
       const others = owners.get(bare);
       if (!others) {
-        owners.set(bare, [owner]);
+        owners.set(bare, alone);
         written.push(name);
-      } else if (!others.includes(owner)) others.push(owner);
+      } else if (!others.includes(owner)) owners.set(bare, [...others, owner]);
     }
   }
   return { owners, written };
