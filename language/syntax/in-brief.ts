@@ -1,67 +1,52 @@
-import type { NameReference } from '../domain/model/layout.ts';
 import { withoutSpareRoom } from '../domain/spare-room.ts';
-import type { BlockDraft, GirderDraft, WallDraft, WorkDraft } from './drafts.ts';
+import type { BlockDraft, WorkDraft } from './drafts.ts';
 import { lowerBlock } from './lower/block.ts';
 import { parseBlock } from './parse.ts';
 import type { SheetBlock } from './sheet.ts';
 
 /**
- * What is kept of a block. A house has hundreds of walls and works, whose drafts weigh as much as the walls that are made of them and
- * are asked for again only when one of them is made anew: of these stays what others look at, and the rest is read from the text again.
+ * What is kept of a block. Of new work, which is most of a designed house, stays what others look at: the rest went into its wall, and
+ * is read from the text again when that is made anew. The survey stays, since much rests on its very objects: an edit of the work
+ * on a wall leaves them what they are.
  */
-export type DraftInBrief = Exclude<BlockDraft, WallDraft | WorkDraft> | WallInBrief | WorkInBrief;
-
-export interface WallInBrief
-  extends Pick<
-    WallDraft,
-    'kind' | 'name' | 'nameSource' | 'taped' | 'adjusted' | 'turn' | 'faces' | 'from' | 'to' | 'interior'
-  > {
-  readonly block: SheetBlock;
-  readonly names: readonly string[];
-}
+export type DraftInBrief = Exclude<BlockDraft, WorkDraft> | WorkInBrief;
 
 export interface WorkInBrief extends Pick<WorkDraft, 'kind' | 'on' | 'questions'> {
   readonly block: SheetBlock;
-  /** Its marks. */
-  readonly names: readonly string[];
+  /** All that has a mark. */
+  readonly marks: readonly string[];
 }
 
 export function inBrief(block: SheetBlock, draft: BlockDraft): DraftInBrief {
-  if (draft.kind === 'wall') {
-    const { kind, name, nameSource, taped, adjusted, turn, faces, from, to, interior } = draft;
-    const names = namesIn(draft);
-    const brief = { kind, name, nameSource, taped, adjusted, turn, faces, from, to, interior, block, names };
-    wholeDrafts.set(brief, draft);
-    return brief;
-  }
-  if (draft.kind === 'work') {
-    const { kind, on, questions } = draft;
-    const brief = { kind, on, questions, block, names: namesIn(draft) };
-    wholeDrafts.set(brief, draft);
-    return brief;
-  }
-  return withoutSpareRoom(draft);
+  if (draft.kind !== 'work') return withoutSpareRoom(draft);
+  const { kind, on, questions } = draft;
+  const brief = withoutSpareRoom({ kind, on, questions, block, marks: marksIn(draft) });
+  wholeWorks.set(brief, draft);
+  return brief;
+}
+
+function marksIn(work: WorkDraft): readonly string[] {
+  const marked = [...work.anchors, ...work.angles, ...work.panels, ...work.ties, ...work.postHardware];
+  return marked.map(({ name }) => name.name);
 }
 
 /** From when they are read until they are let go. */
-const wholeDrafts = new WeakMap<WallInBrief | WorkInBrief, BlockDraft>();
+const wholeWorks = new WeakMap<WorkInBrief, WorkDraft>();
 
-/** The same text gives a draft of the same kind, whose places are in the very same block. */
-export const wholeWall = (brief: WallInBrief): WallDraft => wholeOf(brief) as WallDraft;
-export const wholeWork = (brief: WorkInBrief): WorkDraft => wholeOf(brief) as WorkDraft;
-
-function wholeOf(brief: WallInBrief | WorkInBrief): BlockDraft {
-  const known = wholeDrafts.get(brief);
+export function wholeWork(brief: WorkInBrief): WorkDraft {
+  const known = wholeWorks.get(brief);
   if (known) return known;
   const { block } = brief;
   const { draft } = lowerBlock(block, parseBlock({ kind: 'block', word: block.word, start: 0, text: block.text }));
-  wholeDrafts.set(brief, draft);
-  return draft;
+  // The same text gives a draft of the same kind.
+  const whole = draft as WorkDraft;
+  wholeWorks.set(brief, whole);
+  return whole;
 }
 
-/** Lets go of drafts when others were asked for since, all but the latest few: whoever edits a wall does so key by key. */
-export function createLetGo(): (used: Iterable<WallInBrief | WorkInBrief>) => void {
-  const latest = new Set<WallInBrief | WorkInBrief>();
+/** Lets go of works when others were asked for since, all but the latest few: whoever edits a wall does so key by key. */
+export function createLetGo(): (used: Iterable<WorkInBrief>) => void {
+  const latest = new Set<WorkInBrief>();
   return (used) => {
     for (const brief of used) {
       latest.delete(brief);
@@ -70,26 +55,8 @@ export function createLetGo(): (used: Iterable<WallInBrief | WorkInBrief>) => vo
     for (const brief of latest) {
       if (latest.size <= mostHeld) break;
       latest.delete(brief);
-      wholeDrafts.delete(brief);
+      wholeWorks.delete(brief);
     }
   };
 }
 const mostHeld = 8;
-
-/** Of all that the record may speak of by name. */
-export function namesIn(draft: WallDraft | GirderDraft | WorkDraft): readonly string[] {
-  const names = namedIn(draft).flatMap(({ name }) => (name ? [name.name] : []));
-  return names.length === 0 ? noNames : names.slice();
-}
-const noNames: readonly string[] = [];
-
-function namedIn(draft: WallDraft | GirderDraft | WorkDraft): readonly { readonly name?: NameReference | undefined }[] {
-  switch (draft.kind) {
-    case 'work':
-      return [...draft.anchors, ...draft.angles, ...draft.panels, ...draft.ties, ...draft.postHardware];
-    case 'wall':
-      return [...draft.foundAnchors, ...draft.sills, ...draft.obstructions, ...draft.defects];
-    case 'girder':
-      return draft.posts;
-  }
-}

@@ -1,7 +1,6 @@
 import process from 'node:process';
 import { createConnection, ProposedFeatures } from 'vscode-languageserver/node';
-import { letGoOfIdleCode } from './idle-code.ts';
-import { nodeParts } from './node-parts.ts';
+import { letGoOfIdleCode, nodeParts } from './node-parts.ts';
 import { startServer } from './start.ts';
 import { stdioConnection } from './stdio-connection.ts';
 

@@ -78,7 +78,7 @@ describe('an analysis that keeps what an edit did not touch', () => {
     patience,
   );
 
-  it('says the same of many walls that are all read from their text again', () => {
+  it('says the same of many walls that are made anew, the work on them read from its text again', () => {
     let text = longHouseOf(600);
     const host = { ...exampleHost, read: () => ({ text }) };
     const analyser = createAnalyser(host);
