@@ -6,9 +6,24 @@ export function withoutSpareRoom<Whole extends object>(whole: Whole): Whole {
   const parts = whole as Record<string, unknown>;
   for (const key in parts) {
     const list = parts[key];
-    if (Array.isArray(list)) parts[key] = list.length === 0 ? empty : list.slice();
+    if (Array.isArray(list)) parts[key] = list.length === 0 ? nothing : list.slice();
   }
   return whole;
 }
 
-const empty: readonly never[] = Object.freeze([]);
+export const nothing: readonly never[] = Object.freeze([]);
+
+/**
+ * The same text with memory of its own, a byte for each character where that is enough. A part of a text keeps the whole text in
+ * memory: one that stays from each edit would keep them all. And one that was put together keeps what it was put together of.
+ */
+export function ownText(part: string): string {
+  let own = '';
+  for (let start = 0; start < part.length; start += mostAtOnce) {
+    const codes: number[] = [];
+    for (let at = start; at < Math.min(part.length, start + mostAtOnce); at += 1) codes.push(part.charCodeAt(at));
+    own += String.fromCharCode(...codes);
+  }
+  return own;
+}
+const mostAtOnce = 4096;

@@ -1,21 +1,23 @@
 import type { Leaning, Question } from '../domain/model/layout.ts';
 import type { Block, FileId } from '../domain/model/source.ts';
-import { withoutSpareRoom } from '../domain/spare-room.ts';
+import { ownText, withoutSpareRoom } from '../domain/spare-room.ts';
 import type { Steps } from '../domain/steps.ts';
 import { finish } from '../domain/steps.ts';
 import type { CutBlock } from './cut.ts';
 import { countLineBreaks, cutAgain, eachBlock } from './cut.ts';
-import type { BlockDraft } from './drafts.ts';
+import type { DraftInBrief } from './in-brief.ts';
+import { inBrief } from './in-brief.ts';
 import { lowerBlock } from './lower/block.ts';
 import { parseBlock } from './parse.ts';
 import type { Problem } from './problem.ts';
 import type { LongText } from './text-in-pieces.ts';
+import type { BlockWord } from './words.ts';
 
 /** A block with everything that its own text says. It has no absolute place, so it is the same object while its text stays. */
 export interface SheetBlock extends Block {
   readonly text: string;
-  readonly word: string | undefined;
-  readonly draft: BlockDraft;
+  readonly word: BlockWord | undefined;
+  readonly draft: DraftInBrief;
   readonly leanings: readonly Leaning[];
   readonly problems: readonly Problem[];
   readonly questions: readonly Question[];
@@ -105,21 +107,6 @@ function* readAround(previous: Sheet, text: LongText, begun: BegunBlocks): Steps
   return { file, text, blocks, ...placesAround(previous, before, made, behind), copies: changed(previous, changes) };
 }
 
-/**
- * The same text with memory of its own, a byte for each character where that is enough. A part of a text keeps the whole text in
- * memory: one that stays from each edit would keep them all.
- */
-function ownText(part: string): string {
-  let own = '';
-  for (let start = 0; start < part.length; start += mostAtOnce) {
-    const codes: number[] = [];
-    for (let at = start; at < Math.min(part.length, start + mostAtOnce); at += 1) codes.push(part.charCodeAt(at));
-    own += String.fromCharCode(...codes);
-  }
-  return own;
-}
-const mostAtOnce = 4096;
-
 const copiesOf = ({ copies }: Sheet, text: string): number => copies.since.get(text) ?? copies.all.get(text) ?? 0;
 
 /** After a while what changed is put in with the rest: a file has many blocks, and an edit changes one. */
@@ -168,7 +155,7 @@ function* readBlock(place: Block, cut: CutBlock): Steps<SheetBlock> {
   const tree = parseBlock(cut);
   yield;
   const lowered = lowerBlock(block, tree);
-  block.draft = withoutSpareRoom(lowered.draft);
+  block.draft = inBrief(block, lowered.draft);
   block.leanings = lowered.leanings;
   block.problems = lowered.problems;
   block.questions = lowered.questions;

@@ -7,6 +7,7 @@ import { finish } from '../../language/domain/steps.ts';
 import type { TextInPieces } from '../../language/syntax/text-in-pieces.ts';
 import { sharedEnds, textInPieces, withPart } from '../../language/syntax/text-in-pieces.ts';
 import { houseOf } from '../support/houses/house.ts';
+import { longHouseOf } from '../support/houses/long-house.ts';
 import { patience } from '../support/houses/many-houses.ts';
 import { exampleHost } from '../support/read-layout.ts';
 
@@ -78,6 +79,18 @@ describe('an analysis that keeps what an edit did not touch', () => {
     },
     patience,
   );
+
+  it('says the same of many walls that are made anew, the work on them read from its text again', () => {
+    let text = longHouseOf(600);
+    const host = { ...exampleHost, read: () => ({ text }) };
+    const analyser = createAnalyser(host);
+    const before = analyser.analyse('house.sill');
+    expect(before.layout.walls.length).toBeGreaterThan(20);
+    text = text.replace('sill size 41 mm x 143 mm', 'sill size 38 mm x 140 mm');
+    const after = analyser.analyse('house.sill');
+    expect(after.layout.walls.some((wall) => before.layout.walls.includes(wall))).toBe(false);
+    expectSame(after, createAnalyser(host).analyse('house.sill'));
+  });
 });
 
 function expectSame(kept: Analysis, fresh: Analysis): void {

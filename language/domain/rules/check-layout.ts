@@ -259,11 +259,14 @@ const keptParts = new WeakMap<Wall, KeptParts>();
 interface KeptParts {
   /** Where they are the same objects, no part needs a closer look. */
   readonly around: readonly unknown[];
+  /** What all parts rest on. */
+  readonly common: readonly unknown[];
   readonly parts: readonly KeptPart[];
   readonly checked: WallChecked;
 }
 interface KeptPart {
-  readonly inputs: readonly unknown[];
+  /** What it alone rests on. */
+  readonly own: readonly unknown[];
   readonly part: WallPart;
 }
 
@@ -280,23 +283,35 @@ function checkedBefore(layout: Layout, wall: Wall): WallChecked | undefined {
 function* checkedAgain(layout: Layout, wall: Wall): Steps<WallChecked> {
   const before = keptParts.get(wall);
   const around = allAround(layout, wall);
+  const { common, apart } = restsOn(layout, wall);
+  const isCommonKept = before && sameInputs(before.common, common);
   const parts: KeptPart[] = [];
-  for (const [index, { besides, inputs }] of restsOn(layout, wall).entries()) {
+  for (const [index, { besides, own }] of apart.entries()) {
     const known = before?.parts[index];
-    const isKept = known && sameInputs(known.inputs, inputs);
-    parts.push(isKept ? known : { inputs: inputs.slice(), part: yield* keptPart(layout, wall, besides) });
+    const isKept = isCommonKept && known && sameInputs(known.own, own);
+    parts.push(isKept ? known : { own: own.slice(), part: yield* keptPart(layout, wall, besides) });
   }
   const checked = before?.parts.every((each, index) => each.part === parts[index]?.part)
     ? before.checked
     : withoutSpareRoom(wholeWall(parts.map(({ part }) => part)));
-  keptParts.set(wall, { around: around.slice(), parts, checked });
+  // Copies have no room for more than is in them.
+  keptParts.set(wall, {
+    around: around.slice(),
+    common: isCommonKept ? before.common : common.slice(),
+    parts: parts.slice(),
+    checked,
+  });
   return checked;
 }
 
 function* keptPart(layout: Layout, wall: Wall, besides: Rule['besides']): Steps<WallPart> {
-  const part = yield* checkWallInSteps(layout, wall, besides);
-  return withoutSpareRoom({ ...part, findings: withoutProposals(part.findings) });
+  const { findings, notChecked, openQuestions, crashes, unreached } = yield* checkWallInSteps(layout, wall, besides);
+  const lists = [findings, notChecked, openQuestions, crashes, unreached];
+  if (lists.every(({ length }) => length === 0)) return nothingToSay;
+  const kept = withoutProposals(findings);
+  return withoutSpareRoom({ findings: kept, notChecked, openQuestions, crashes, unreached });
 }
+const nothingToSay: WallPart = { findings: [], notChecked: [], openQuestions: [], crashes: [], unreached: [] };
 
 /** The fixes are worked out when somebody reads them, and once for each layout that the finding holds in. */
 function asFinding(raw: RawFinding, accepted: string | undefined, work: WorkOfFixes): Finding {

@@ -24,11 +24,17 @@ export function allAround(layout: Layout, wall: Wall): readonly unknown[] {
   return around;
 }
 
-/** All that the findings of a wall rest on beside the wall itself; an edit elsewhere leaves them as they are. */
+/**
+ * All that the findings of a wall rest on beside the wall itself; an edit elsewhere leaves them as they are. All of them on what is
+ * `common`, and those of each group of rules on its `own` too.
+ */
 export function restsOn(
   layout: Layout,
   wall: Wall,
-): readonly { readonly besides: Rule['besides']; readonly inputs: readonly unknown[] }[] {
+): {
+  readonly common: readonly unknown[];
+  readonly apart: readonly { readonly besides: Rule['besides']; readonly own: readonly unknown[] }[];
+} {
   const { left, right } = cornersOf(layout, wall);
   const line = lineOf(layout, wall);
   const common = [
@@ -43,12 +49,17 @@ export function restsOn(
     ...seenRound(left),
     ...seenRound(right),
   ];
-  return [
-    { besides: undefined, inputs: common },
-    { besides: 'round-corners', inputs: [left?.neighbour, right?.neighbour, ...common] },
-    { besides: 'along-line', inputs: [...othersOfLine(layout, wall), line, ...common] },
-  ];
+  return {
+    common,
+    apart: [
+      { besides: undefined, own: nothingMore },
+      { besides: 'round-corners', own: [left?.neighbour, right?.neighbour] },
+      { besides: 'along-line', own: [...othersOfLine(layout, wall), line] },
+    ],
+  };
 }
+
+const nothingMore: readonly unknown[] = [];
 
 const wholes = new WeakMap<Layout['rules'], (readonly unknown[])[]>();
 

@@ -1,6 +1,7 @@
 import type { Layout, SillPiece, ThingId, Wall } from '../model/layout.ts';
 import type { SourceSpan } from '../model/source.ts';
 import { limitFor } from '../rulesets/limit-for.ts';
+import { nothing, ownText } from '../spare-room.ts';
 import { formatLength, formatStation } from '../units/format-length.ts';
 import type { Length } from '../units/length.ts';
 import type {
@@ -119,7 +120,7 @@ function completed(
     finding: {
       rule: rule.id,
       severity: reported.severity ?? rule.severity,
-      message: reported.message,
+      message: ownText(reported.message),
       thing,
       layer: reported.layer ?? site.layer,
       wall: 'wall' in reported ? reported.wall : site.wall?.name,
@@ -127,7 +128,7 @@ function completed(
       station: 'station' in reported ? reported.station : site.station,
       stationTo: reported.stationTo,
       span: reported.span,
-      related: reported.related ?? [],
+      related: reported.related ?? nothing,
       citation,
       asked: reported.asked ?? (citation && asked.findLast(({ limit }) => limit.citation === citation)),
       identity,

@@ -46,7 +46,8 @@ export function createKeeper(): Keeper {
       const before = byObject.get(key);
       if (before && sameInputs(before.inputs, inputs)) return before.value as T;
       const value = make();
-      byObject.set(key, { inputs, value });
+      // A copy has no room for more than is in it.
+      byObject.set(key, { inputs: inputs.slice(), value });
       return value;
     }
     const before = byName.get(key);

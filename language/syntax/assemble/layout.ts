@@ -7,7 +7,6 @@ import type {
   Leaning,
   MicroDegrees,
   NameReference,
-  Point,
   Question,
   ResistanceLine,
   Tags,
@@ -28,7 +27,6 @@ import type { Length } from '../../domain/units/length.ts';
 import { zero } from '../../domain/units/length.ts';
 import type { Quantity } from '../../domain/units/quantity.ts';
 import type {
-  BlockDraft,
   GirderDraft,
   HouseDraft,
   LineDraft,
@@ -39,6 +37,8 @@ import type {
   WallDraft,
   WorkDraft,
 } from '../drafts.ts';
+import type { DraftInBrief, WorkInBrief } from '../in-brief.ts';
+import { createLetGo, wholeWork } from '../in-brief.ts';
 import type { Problem } from '../problem.ts';
 import type { SheetBlock } from '../sheet.ts';
 import { assembleGirder } from './girder.ts';
@@ -155,18 +155,16 @@ function* layoutInParts(visible: VisibleBlocks, keeper: Keeper): Steps<LayoutInP
     worksInWords.map((run) => run.names),
     () => placesByName(works.map((work) => work.on.name)),
   );
-  const worksOn = (key: string): readonly WorkDraft[] =>
+  const worksOn = (key: string): readonly WorkInBrief[] =>
     worksByName.get(key)?.flatMap((index) => works[index] ?? []) ?? noWorks;
-  const marksAreUsedTwice = keeper.keep(
-    'marks used twice',
-    worksInWords.map((run) => run.marks),
-    () => {
-      let any = false;
-      sayMarksUsedTwice(works, () => (any = true));
-      return any;
-    },
-  );
-  if (marksAreUsedTwice) keepTelling('words on marks used twice', works, (own) => sayMarksUsedTwice(works, own));
+  const sharers = keeper
+    .keep(
+      'works that share marks',
+      worksInWords.map((run) => run.named),
+      () => worksThatShareMarks(works),
+    )
+    .flatMap((index) => works[index] ?? []);
+  if (sharers.length > 0) keepTelling('marks used twice', sharers, (own) => sayMarksUsedTwice(sharers, own));
   yield;
   const wallsInWords = keeper.keepRuns('walls in words', drafts.wall, wallsToWords);
   const wallNamesInWords = wallsInWords.map((run) => run.names);
@@ -195,10 +193,13 @@ function* layoutInParts(visible: VisibleBlocks, keeper: Keeper): Steps<LayoutInP
   const events = keeper.keep('events', [marks, ...records], () => eventsByOwner(records, marks));
   const common = keeper.keep('common to walls', [typical, title.face, title.units, connectors], () => ({}));
   const planInWords = [wallNames, ...wallsInWords.map((run) => run.plan)];
+  const run = keeper.keep('traverse', planInWords, () => traversed(wallDrafts));
+  const plans = keeper.keep('plans', [run, wallNames], () => plansByName(wallDrafts, run));
   const rests: RestOfWalls = { common, events, wallKeys, worksByName, works, wallDrafts };
   const memory = keeper.keep('walls of the last round', [], (): { last: WallsTogether | undefined } => ({
     last: undefined,
   }));
+  const letGo = keeper.keep('works in use', [], createLetGo);
   const assembledWalls = memory.last?.assembled.slice() ?? [];
   const due = wallsDue(memory.last, rests, keeper);
   const assemble = (place: number): boolean => {
@@ -215,8 +216,9 @@ function* layoutInParts(visible: VisibleBlocks, keeper: Keeper): Steps<LayoutInP
       const record = wallRecordOf(draft.name, ownEvents);
       const made = assembleWall({
         draft,
+        plan: planOf(draft, plans),
         typical,
-        works: own,
+        works: own.map(wholeWork),
         face: title.face,
         units: title.units,
         connectors,
@@ -225,6 +227,7 @@ function* layoutInParts(visible: VisibleBlocks, keeper: Keeper): Steps<LayoutInP
       });
       return withoutSpareRoom({ ...made, wall: withoutSpareRoom(made.wall) });
     });
+    if (isNew) letGo(own);
     return isNew;
   };
   return { walls: due.length, assemble, whole };
@@ -237,9 +240,7 @@ function* layoutInParts(visible: VisibleBlocks, keeper: Keeper): Steps<LayoutInP
     for (const run of told) for (const problem of run.problems) problems.push(problem);
     const onWalls = joined(told.map((run) => run.questions));
     const placesByWall = joined(told.map((run) => run.places));
-    const run = keeper.keep('traverse', planInWords, () => traversed(wallDrafts));
     keepTelling('places not used', [run, wallDrafts], (own) => sayPlacesNotUsed(wallDrafts, run, own));
-    const plans = keeper.keep('plans', [run, wallNames], () => plansByName(wallDrafts, run));
     const placed = placeWalls(wallDrafts, assembled, plans, memory.last);
     memory.last = { ...rests, assembled, plans, placed };
     yield;
@@ -248,7 +249,7 @@ function* layoutInParts(visible: VisibleBlocks, keeper: Keeper): Steps<LayoutInP
       const key = draft.name.toLowerCase();
       const own = worksOn(key);
       return keepTelling(`girder:${key}`, [draft, connectors, markStates, ...own], (sayOfGirder) =>
-        assembleGirder({ draft, works: own, connectors, states: markStates, say: sayOfGirder }),
+        assembleGirder({ draft, works: own.map(wholeWork), connectors, states: markStates, say: sayOfGirder }),
       );
     });
     const girderNames = new Map(girderDrafts.map((draft) => [draft.name.toLowerCase(), draft.name]));
@@ -348,7 +349,7 @@ function* layoutInParts(visible: VisibleBlocks, keeper: Keeper): Steps<LayoutInP
   }
 }
 
-const noWorks: readonly WorkDraft[] = [];
+const noWorks: readonly WorkInBrief[] = [];
 
 /** Where in a list each name stands, whatever its case. */
 function placesByName(names: readonly string[]): ReadonlyMap<string, readonly number[]> {
@@ -367,7 +368,7 @@ const noMarks: MarksInSight = { owners: new Map(), written: [] };
 
 // ---- blocks, many of them, by what they bring
 
-type DraftsByKind = { readonly [Kind in BlockDraft['kind']]: readonly Extract<BlockDraft, { kind: Kind }>[] };
+type DraftsByKind = { readonly [Kind in DraftInBrief['kind']]: readonly Extract<DraftInBrief, { kind: Kind }>[] };
 
 /** What a run of blocks brings, by its kind. Lists of which an edit changes no member stay the same objects. */
 export interface RunOfBlocks {
@@ -381,10 +382,10 @@ const noDrafts: DraftsByKind = {
   ...{ nothing: [], use: [], layout: [], house: [], line: [], typical: [], space: [], wall: [], girder: [], work: [] },
   ...{ record: [], issue: [], prices: [], connector: [], ruleset: [] },
 };
-const kinds = Object.keys(noDrafts) as readonly BlockDraft['kind'][];
+const kinds = Object.keys(noDrafts) as readonly DraftInBrief['kind'][];
 
 export function sortedOut(blocks: readonly SheetBlock[], before: RunOfBlocks | undefined): RunOfBlocks {
-  const drafts: { [Kind in BlockDraft['kind']]?: BlockDraft[] } = {};
+  const drafts: { [Kind in DraftInBrief['kind']]?: DraftInBrief[] } = {};
   const leanings: Leaning[] = [];
   const questions: Question[] = [];
   const problems: Problem[] = [];
@@ -399,7 +400,7 @@ export function sortedOut(blocks: readonly SheetBlock[], before: RunOfBlocks | u
   }
   const lists = kinds.map((kind) => [
     kind,
-    sameList<BlockDraft>((before?.drafts ?? noDrafts)[kind], drafts[kind] ?? []),
+    sameList<DraftInBrief>((before?.drafts ?? noDrafts)[kind], drafts[kind] ?? []),
   ]);
   return {
     drafts: Object.fromEntries(lists) as DraftsByKind,
@@ -412,7 +413,7 @@ export function sortedOut(blocks: readonly SheetBlock[], before: RunOfBlocks | u
 function draftsIn(runs: readonly RunOfBlocks[], keeper: Keeper): DraftsByKind {
   const lists = kinds.map((kind) => [
     kind,
-    joinedByName<BlockDraft>(`${kind} blocks`, runs, (run) => run.drafts[kind], keeper),
+    joinedByName<DraftInBrief>(`${kind} blocks`, runs, (run) => run.drafts[kind], keeper),
   ]);
   return Object.fromEntries(lists) as DraftsByKind;
 }
@@ -435,7 +436,7 @@ interface RestOfWalls {
   readonly events: ReadonlyMap<string, readonly DatedEvent[]>;
   readonly wallKeys: readonly string[];
   readonly worksByName: ReadonlyMap<string, readonly number[]>;
-  readonly works: readonly WorkDraft[];
+  readonly works: readonly WorkInBrief[];
   readonly wallDrafts: readonly WallDraft[];
 }
 
@@ -515,18 +516,15 @@ function planInWords(wall: WallDraft): string {
 /** The same of works. */
 interface WorksInWords {
   readonly names: readonly string[];
-  /** All that tells whether a mark is used twice. */
-  readonly marks: readonly string[];
   readonly named: readonly string[];
 }
 
-function worksToWords(works: readonly WorkDraft[], before: WorksInWords | undefined): WorksInWords {
+function worksToWords(works: readonly WorkInBrief[], before: WorksInWords | undefined): WorksInWords {
   return {
     names: sameList(
       before?.names,
       works.map((work) => work.on.name),
     ),
-    marks: sameList(before?.marks, works.map(marksInWords)),
     named: sameList(before?.named, works.map(namesInWords)),
   };
 }
@@ -565,13 +563,27 @@ function uniqueByName<Draft extends WallDraft | GirderDraft | LineDraft>(
   return [...seen.values()];
 }
 
+/** Where those stand in the list that have a mark which stands twice. */
+function worksThatShareMarks(works: readonly WorkInBrief[]): readonly number[] {
+  const places = new Map<string, number[]>();
+  for (const [index, { marks }] of works.entries()) {
+    for (const name of marks) {
+      const key = name.toLowerCase();
+      const own = places.get(key);
+      if (own) own.push(index);
+      else places.set(key, [index]);
+    }
+  }
+  return [...new Set([...places.values()].filter((own) => own.length > 1).flat())].sort((a, b) => a - b);
+}
+
 /**
  * Marks are sprayed on the concrete, and the record speaks of them without naming a wall: one stands once in a house, whatever
  * it marks. Two of one kind on one wall are told there.
  */
-function sayMarksUsedTwice(works: readonly WorkDraft[], say: Say): void {
+function sayMarksUsedTwice(works: readonly WorkInBrief[], say: Say): void {
   const seen = new Map<string, Mark>();
-  for (const mark of works.flatMap(marksOf)) {
+  for (const mark of works.flatMap((work) => marksOf(wholeWork(work)))) {
     const key = mark.name.name.toLowerCase();
     const earlier = seen.get(key);
     if (!earlier) {
@@ -596,16 +608,6 @@ interface Mark {
   readonly kind: string;
   /** What it marks. */
   readonly words: string;
-}
-
-const knownMarkWords = new WeakMap<WorkDraft, string>();
-
-function marksInWords(work: WorkDraft): string {
-  const known = knownMarkWords.get(work);
-  if (known !== undefined) return known;
-  const words = [work.on.name, ...marksOf(work).map(({ kind, name }) => `${kind} ${name.name}`)].join('\n');
-  knownMarkWords.set(work, words);
-  return words;
 }
 
 function marksOf(work: WorkDraft): readonly Mark[] {
@@ -675,7 +677,7 @@ function mergeTypical(drafts: readonly TypicalDraft[]): TypicalDraft | undefined
   );
 }
 
-type ConnectorDraft = Extract<BlockDraft, { kind: 'connector' }>;
+type ConnectorDraft = Extract<DraftInBrief, { kind: 'connector' }>;
 
 function assembleConnectors(
   builtIn: readonly ConnectorDraft[],
@@ -846,7 +848,7 @@ function placeWalls(
   const placeNext = (index: number): Wall[] => {
     const draft = drafts[index];
     const wall = assembled[index]?.wall;
-    return draft && wall ? [placedWall(wall, draft.interior ? draft : plans.get(wall.name))] : [];
+    return draft && wall ? [placedWall(wall, planOf(draft, plans))] : [];
   };
   if (last?.plans !== plans || last.assembled.length !== assembled.length) return [...drafts.keys()].flatMap(placeNext);
   const placed = last.placed.slice();
@@ -854,22 +856,27 @@ function placeWalls(
   return placed;
 }
 
-function placedWall(wall: Wall, ends: EndsInPlan | undefined): Wall {
-  if (!ends?.from || !ends.to) return wall;
-  const { from, to } = ends;
-  // The traverse is walked anew when a length changes; walls before it stay where they are.
+/** A perimeter wall lies where the outline was walked, another where it says. */
+function planOf(draft: WallDraft, plans: PlansByName): Wall['plan'] {
+  const { from, to } = (draft.interior ? draft : plans.get(draft.name)) ?? {};
+  return from && to && { from, to };
+}
+
+/** The traverse is walked anew when a length changes; walls before it stay where they are. */
+function placedWall(wall: Wall, plan: Wall['plan']): Wall {
+  if (isSamePlace(wall.plan, plan)) return wall;
   const before = placedWalls.get(wall);
-  if (before && isSamePlace(before.plan, from, to)) return before;
-  const placed = { ...wall, plan: { from, to } };
+  if (before && isSamePlace(before.plan, plan)) return before;
+  const placed = { ...wall, plan };
   placedWalls.set(wall, placed);
   return placed;
 }
 
-/** By the wall as it was assembled. */
+/** Those that were moved since, by the wall as it was assembled. */
 const placedWalls = new WeakMap<Wall, Wall>();
 
-function isSamePlace(plan: Wall['plan'], from: Point, to: Point): boolean {
-  return plan?.from.x === from.x && plan.from.y === from.y && plan.to.x === to.x && plan.to.y === to.y;
+function isSamePlace(a: Wall['plan'], b: Wall['plan']): boolean {
+  return a?.from.x === b?.from.x && a?.from.y === b?.from.y && a?.to.x === b?.to.x && a?.to.y === b?.to.y;
 }
 
 function assembleHouse(drafts: readonly HouseDraft[], typicals: readonly TypicalDraft[]): House {

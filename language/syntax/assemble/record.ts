@@ -4,15 +4,8 @@ import { noTags } from '../../domain/model/layout.ts';
 import { distanceBetween } from '../../domain/model/outline.ts';
 import type { AsBuilt, DayRecord, Issue, MarkState, RecordEvent } from '../../domain/model/record.ts';
 import type { Length } from '../../domain/units/length.ts';
-import type {
-  GirderDraft,
-  InstalledDraft,
-  IssueDraft,
-  RecordDraft,
-  RecordEventDraft,
-  WallDraft,
-  WorkDraft,
-} from '../drafts.ts';
+import type { GirderDraft, InstalledDraft, IssueDraft, RecordDraft, RecordEventDraft, WallDraft } from '../drafts.ts';
+import type { WorkInBrief } from '../in-brief.ts';
 import { sayGirderTrouble } from './girder-trouble.ts';
 import type { StationFinder } from './stations.ts';
 import { createStationFinder } from './stations.ts';
@@ -57,60 +50,46 @@ export interface MarksInSight {
 export function marksInSight(
   walls: readonly WallDraft[],
   girders: readonly GirderDraft[],
-  works: readonly WorkDraft[],
+  works: readonly WorkInBrief[],
 ): MarksInSight {
-  const owners = new Map<string, string[]>();
+  const owners = new Map<string, readonly string[]>();
   const written: string[] = [];
   for (const draft of [...works, ...walls, ...girders]) {
-    const { owner, names } = namesOf(draft);
-    for (const name of names) {
+    const owner = ownerOf(draft).toLowerCase();
+    // One list for all names that it alone has.
+    const alone = [owner];
+    for (const name of namesOf(draft)) {
       const bare = name.toLowerCase();
       const others = owners.get(bare);
       if (!others) {
-        owners.set(bare, [owner]);
+        owners.set(bare, alone);
         written.push(name);
-      } else if (!others.includes(owner)) others.push(owner);
+      } else if (!others.includes(owner)) owners.set(bare, [...others, owner]);
     }
   }
   return { owners, written };
 }
 
 /** All that `marksInSight` takes from a draft, in one text: most edits leave it as it is. */
-export function namesInWords(draft: WallDraft | GirderDraft | WorkDraft): string {
-  return namesOf(draft).inWords;
+export function namesInWords(draft: WallDraft | GirderDraft | WorkInBrief): string {
+  const known = knownWords.get(draft);
+  if (known !== undefined) return known;
+  const words = [draft.kind, ownerOf(draft), ...namesOf(draft)].join('\n');
+  knownWords.set(draft, words);
+  return words;
 }
+const knownWords = new WeakMap<WallDraft | GirderDraft | WorkInBrief, string>();
 
-interface NamesOfDraft {
-  /** In lower case. */
-  readonly owner: string;
-  readonly names: readonly string[];
-  readonly inWords: string;
-}
-const knownNames = new WeakMap<WallDraft | GirderDraft | WorkDraft, NamesOfDraft>();
+const ownerOf = (draft: WallDraft | GirderDraft | WorkInBrief): string =>
+  draft.kind === 'work' ? draft.on.name : draft.name;
 
-function namesOf(draft: WallDraft | GirderDraft | WorkDraft): NamesOfDraft {
-  const known = knownNames.get(draft);
-  if (known) return known;
-  const named = namedIn(draft).flatMap(({ name }) => (name ? [name.name] : []));
-  const owner = draft.kind === 'work' ? draft.on.name : draft.name;
-  const names = {
-    owner: owner.toLowerCase(),
-    names: named,
-    inWords: [draft.kind, owner, ...named].join('\n'),
-  };
-  knownNames.set(draft, names);
-  return names;
-}
-
-function namedIn(draft: WallDraft | GirderDraft | WorkDraft): readonly { readonly name?: NameReference | undefined }[] {
-  switch (draft.kind) {
-    case 'work':
-      return [...draft.anchors, ...draft.angles, ...draft.panels, ...draft.ties, ...draft.postHardware];
-    case 'wall':
-      return [...draft.foundAnchors, ...draft.sills, ...draft.obstructions, ...draft.defects];
-    case 'girder':
-      return draft.posts;
-  }
+function namesOf(draft: WallDraft | GirderDraft | WorkInBrief): readonly string[] {
+  if (draft.kind === 'work') return draft.marks;
+  const named: readonly { readonly name?: NameReference | undefined }[] =
+    draft.kind === 'girder'
+      ? draft.posts
+      : [...draft.foundAnchors, ...draft.sills, ...draft.obstructions, ...draft.defects];
+  return named.flatMap(({ name }) => (name ? [name.name] : []));
 }
 
 /** Walls and girders that have the mark; `F-A1.2` is the second angle of `F-A1`, `F.X4` the thing X4 of wall F. */

@@ -2,6 +2,7 @@ import type { SisterBoard } from '../../domain/model/design.ts';
 import type { NameReference, SillPiece, Stretch, UnplacedSill } from '../../domain/model/layout.ts';
 import { knownValue, profileAt } from '../../domain/model/reading.ts';
 import type { SourceSpan } from '../../domain/model/source.ts';
+import { nothing } from '../../domain/spare-room.ts';
 import type { Length } from '../../domain/units/length.ts';
 import { half, minus, plus, zero } from '../../domain/units/length.ts';
 import type { ReplacementDraft, SillWords, TypicalDraft, VaryingDraft, WallDraft, WorkDraft } from '../drafts.ts';
@@ -109,7 +110,7 @@ function piecesOf(
       ...(words.flush ? { flush: true } : {}),
       ...(words.runsThrough ? { runsThrough: true } : {}),
       species: words.species,
-      conditions: words.conditions ?? [],
+      conditions: words.conditions ?? nothing,
       layer: board.layer,
       ...(board.placeSource ? { placeSource: board.placeSource } : {}),
       ...(board.sistered ? { sistered: board.sistered } : {}),

@@ -26,6 +26,7 @@ import { degrees, noTags } from '../../domain/model/layout.ts';
 import { distanceBetween } from '../../domain/model/outline.ts';
 import { knownValue } from '../../domain/model/reading.ts';
 import type { SourceSpan } from '../../domain/model/source.ts';
+import { nothing, ownText } from '../../domain/spare-room.ts';
 import { formatExactStation, formatLength, formatStation } from '../../domain/units/format-length.ts';
 import type { Length } from '../../domain/units/length.ts';
 import { minus, negate, zero } from '../../domain/units/length.ts';
@@ -47,6 +48,7 @@ export type MarkState = NewAnchor['state'];
 
 export interface WallInputs {
   readonly draft: WallDraft;
+  readonly plan: Wall['plan'];
   readonly typical: TypicalDraft | undefined;
   readonly works: readonly WorkDraft[];
   readonly face: Face;
@@ -65,7 +67,7 @@ export interface AssembledWall {
   readonly places: EventPlaces;
 }
 
-/** A wall with its stations resolved, `typical` filled in and its design beside the survey. Its place in plan comes later. */
+/** A wall with its stations resolved, `typical` filled in and its design beside the survey. */
 export function assembleWall(inputs: WallInputs): AssembledWall {
   const { draft, typical, works } = inputs;
   const problems: Problem[] = [];
@@ -114,7 +116,7 @@ export function assembleWall(inputs: WallInputs): AssembledWall {
       footing: profileOver(each.words.footing, each),
       strength: each.words.strength,
       steel: each.words.steel,
-      conditions: each.words.conditions ?? [],
+      conditions: each.words.conditions ?? nothing,
     }),
   );
   const cripples = merge(draft.cripples, typical?.cripple, 'cripple')
@@ -134,7 +136,7 @@ export function assembleWall(inputs: WallInputs): AssembledWall {
         plates: each.words.plates,
         sheathing: each.words.sheathing,
         trimmers: each.words.trimmers,
-        conditions: each.words.conditions ?? [],
+        conditions: each.words.conditions ?? nothing,
       }),
     );
   const joists = merge(draft.joists, typical?.joists, 'joists')
@@ -288,7 +290,7 @@ export function assembleWall(inputs: WallInputs): AssembledWall {
     length,
     face: draft.face ?? inputs.face,
     turn: draft.turn ?? degrees(90),
-    plan: undefined,
+    plan: inputs.plan,
     storeys: draft.storeys.flatMap((each) => {
       const stretch = each.span
         ? finder.stretch(each.span, zero)
@@ -407,9 +409,9 @@ export function createThingNamer(owner: string, say: Say): ThingNamer {
     if (!name) {
       const count = (unnamed.get(kind) ?? 0) + 1;
       unnamed.set(kind, count);
-      return { id: `${owner}/${kind}:#${count}`, name: undefined, source, tags };
+      return { id: idOf(owner, kind, `#${count}`), name: undefined, source, tags };
     }
-    const id = `${owner}/${kind}:${name.name}`;
+    const id = idOf(owner, kind, name.name);
     const key = id.toLowerCase();
     const earlier = seen.get(key);
     if (!earlier) {
@@ -431,6 +433,9 @@ export function createThingNamer(owner: string, say: Say): ThingNamer {
     return { id: `${id}~${copy}`, name: name.name, source, tags };
   };
 }
+
+/** There are many, and each would keep the texts that it is put together of. */
+const idOf = (owner: string, kind: string, name: string): ThingId => ownText(`${owner}/${kind}:${name}`);
 
 export type Say = (problem: Omit<Problem, 'severity' | 'related' | 'replacements' | 'wall'> & Partial<Problem>) => void;
 

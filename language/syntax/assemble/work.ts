@@ -5,6 +5,7 @@ import { bayCentre, baysBetween, joistsOnWall, namesBay } from '../../domain/mod
 import type { AngleRun, NameReference, NewAnchor, Wall } from '../../domain/model/layout.ts';
 import { knownValue } from '../../domain/model/reading.ts';
 import type { SourceSpan } from '../../domain/model/source.ts';
+import { nothing } from '../../domain/spare-room.ts';
 import type { Length } from '../../domain/units/length.ts';
 import { plus, zero } from '../../domain/units/length.ts';
 import type { AnglesDraft, NewAnchorDraft, NewWorkWords, TieDraft, WorkDraft } from '../drafts.ts';
@@ -211,7 +212,7 @@ function angleStations(
 ): { readonly stations: readonly Length[]; readonly lacking: readonly string[] } {
   const { placing } = draft;
   if (placing.kind === 'at')
-    return { stations: placing.stations.flatMap((each) => finder.station(each) ?? []), lacking: [] };
+    return { stations: placing.stations.flatMap((each) => finder.station(each) ?? []), lacking: nothing };
   const stretch = draft.span
     ? finder.stretch(draft.span, zero)
     : wall.length === undefined
@@ -232,7 +233,7 @@ function angleStations(
         span: placing.spaced.source,
       });
     }
-    return { stations, lacking: [] };
+    return { stations, lacking: nothing };
   }
   const { joists, lacking } = joistsOnWall(wall);
   const wanted = namesBay(placing.bays);

@@ -1,8 +1,9 @@
 import type { Leaning, NameReference, Point, Size, Tags, Zone } from '../../domain/model/layout.ts';
 import { noTags } from '../../domain/model/layout.ts';
-import type { Quality, Reading } from '../../domain/model/reading.ts';
+import type { Known, Quality, Reading } from '../../domain/model/reading.ts';
 import type { Block, SourceSpan } from '../../domain/model/source.ts';
 import type { Layer } from '../../domain/rules/finding.ts';
+import { withoutSpareRoom } from '../../domain/spare-room.ts';
 import type { Length } from '../../domain/units/length.ts';
 import { nominalSize } from '../../domain/units/nominal-size.ts';
 import { parseLength } from '../../domain/units/parse-length.ts';
@@ -52,10 +53,16 @@ export function createLowerContext(block: Block, text: string, layer: Layer, wal
   const problems: Problem[] = [];
   const leanings: Leaning[] = [];
 
-  const span = (node: TreeNode): SourceSpan => ({ block, start: node.$start, end: node.$end });
+  let last: SourceSpan | undefined;
+  /** A node and the one in it that is all of it are mostly asked one after the other: one place. */
+  const spanOver = (start: number, end: number): SourceSpan => {
+    if (last?.start !== start || last.end !== end) last = { block, start, end };
+    return last;
+  };
+  const span = (node: TreeNode): SourceSpan => spanOver(node.$start, node.$end);
   const spanOf = <Node extends TreeNode>(node: Node, property: keyof Node & string, index?: number): SourceSpan => {
     const place = placeOf(node, property, index);
-    return place ? { block, start: place.start, end: place.end } : span(node);
+    return place ? spanOver(place.start, place.end) : span(node);
   };
   const say: LowerContext['say'] = (code, message, at, more) => {
     problems.push({
@@ -120,7 +127,7 @@ export function createLowerContext(block: Block, text: string, layer: Layer, wal
     if (found === 'unknown') return { kind: 'unknown', source: span(value) };
     const at = value.$type === 'Measured' ? spanOf(value, 'amount') : span(value);
     const parsed = lengthOf(found.typed, at);
-    return parsed === undefined ? undefined : { kind: 'known', value: parsed, ...found, source: span(value) };
+    return parsed === undefined ? undefined : known(parsed, found, span(value));
   };
 
   const quantity: LowerContext['quantity'] = (value, what, dimension) => {
@@ -147,7 +154,7 @@ export function createLowerContext(block: Block, text: string, layer: Layer, wal
       );
       return undefined;
     }
-    return { kind: 'known', value: parsed, ...found, source: span(value) };
+    return known(parsed, found, span(value));
   };
 
   const station: LowerContext['station'] = (node, what) => {
@@ -205,7 +212,7 @@ export function createLowerContext(block: Block, text: string, layer: Layer, wal
     count: (value, what) => {
       const reading = quantity(value, what, 'number');
       if (!reading || reading.kind === 'unknown') return reading;
-      return { ...reading, value: reading.value.amount };
+      return known(reading.value.amount, reading, reading.source);
     },
     varying: (value, what) => {
       const first = length(value?.first, what);
@@ -226,14 +233,9 @@ export function createLowerContext(block: Block, text: string, layer: Layer, wal
           );
           return undefined;
         }
-        const known = (value: Length): Reading<Length> => ({
-          kind: 'known',
-          value,
-          quality: 'measured',
-          typed: node.nominal ?? '',
-          source,
-        });
-        return { nominal: node.nominal, thick: known(dressed.thick), wide: known(dressed.wide), long: undefined };
+        const said = { quality: 'measured', typed: node.nominal } as const;
+        const [thick, wide] = [known(dressed.thick, said, source), known(dressed.wide, said, source)];
+        return { nominal: node.nominal, thick, wide, long: undefined };
       }
       const thick = length(node.sides[0], `size of ${what}`);
       if (!thick) return undefined;
@@ -281,9 +283,18 @@ export function createLowerContext(block: Block, text: string, layer: Layer, wal
       }
       return notes.length === 0 && photos.length === 0 && by === undefined && dated === undefined
         ? noTags
-        : { notes, photos, by, dated };
+        : withoutSpareRoom({ notes, photos, by, dated });
     },
   };
+}
+
+/** Field by field: what is spread into an object takes half as much memory again, and readings are many. */
+function known<T>(
+  value: T,
+  { quality, typed }: { readonly quality: Quality; readonly typed: string },
+  source: SourceSpan,
+): Known<T> {
+  return { kind: 'known', value, quality, typed, source };
 }
 
 /** Where a station is needed and nothing legible stands: kept, so that the thing is listed and not lost. */

@@ -286,7 +286,8 @@ function relatedTo(
     const location = context.locationOf(analysis, span);
     return location ? [{ location, message }] : [];
   });
-  return places.length > 0 ? { relatedInformation: places } : {};
+  // Kept while the finding holds: without room to spare.
+  return places.length > 0 ? { relatedInformation: places.slice() } : {};
 }
 
 /** For tools that ask for it: an editor shows none of it, and finds fixes by the place. The rule is the code. */

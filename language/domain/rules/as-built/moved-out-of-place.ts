@@ -59,9 +59,10 @@ interface Moved {
 function judge(allRules: readonly Rule[], wall: Wall, built: Wall, context: RuleContext): void {
   // On a wall that was built as designed only what looks round its corners can say something else.
   const scopes = built === wall ? ['round-corners'] : [undefined, 'round-corners'];
-  const said = restsOn(context.layout, wall)
+  const { common, apart } = restsOn(context.layout, wall);
+  const said = apart
     .filter(({ besides }) => scopes.includes(besides))
-    .map(({ besides, inputs }) => saidInScope(allRules, wall, built, besides, inputs, context));
+    .map(({ besides, own }) => saidInScope(allRules, wall, built, besides, [...own, ...common], context));
   const now = saidBy(said.map((each) => each.now));
   const designed = saidBy(said.map((each) => each.designed));
   const moved = movedOn(wall, built);
@@ -113,7 +114,7 @@ function saidInScope(
     [...now.findings.map(({ finding }) => finding), ...now.notChecked, ...now.crashes].map(({ rule }) => rule),
   );
   const asked = judged.filter(({ id }) => speaking.has(id));
-  const said = { inputs: inputs.slice(), now, designed: heardOf(asked, layout, wall, context) };
+  const said = { inputs, now, designed: heardOf(asked, layout, wall, context) };
   ofWall.set(besides, said);
   return said;
 }
