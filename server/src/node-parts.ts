@@ -1,6 +1,5 @@
 import { readFileSync } from 'node:fs';
 import { fileURLToPath } from 'node:url';
-import { setFlagsFromString } from 'node:v8';
 import { createAnalyser } from '../../language/analysis.ts';
 import type { ServerParts } from './start.ts';
 
@@ -16,13 +15,3 @@ export const nodeParts: ServerParts = {
     }
   },
 };
-
-/**
- * Lets go of compiled code that was not run for two collections of garbage: a first reading runs nearly all of it, an edit little. V8 would
- * wait for six, and keep its first, unoptimised machine code for good; that is 3 MB, and keys are as fast. A V8 that does not know
- * these flags says so and goes on.
- */
-export function letGoOfIdleCode(): void {
-  setFlagsFromString('--flush-baseline-code');
-  setFlagsFromString('--bytecode-old-age=2');
-}
