@@ -43,9 +43,13 @@ function isSame(a: unknown, b: unknown): boolean {
   if (typeof a !== 'object' || typeof b !== 'object' || a === null || b === null) return false;
   if (Array.isArray(a)) {
     if (!Array.isArray(b) || a.length !== b.length) return false;
-    for (let index = 0; index < a.length; index += 1) if (!isSame(a[index], b[index])) return false;
+    for (let index = 0; index < a.length; index += 1) {
+      const [one, other] = [a[index], b[index]];
+      if (one !== other && !isSame(one, other)) return false;
+    }
     return true;
   }
-  const names = Object.keys(a);
-  return names.length === Object.keys(b).length && isSameIn(names, a, b);
+  for (const name in a) if (!isSame(a[name as keyof typeof a], b[name as keyof typeof b])) return false;
+  for (const name in b) if (!(name in a)) return false;
+  return true;
 }
