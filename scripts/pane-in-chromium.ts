@@ -14,6 +14,7 @@ import {
   StreamMessageReader,
   StreamMessageWriter,
 } from 'vscode-jsonrpc/node';
+import { serverFlags } from '../extension/src/server-flags.ts';
 import type { PreviewUpdate } from '../language/protocol/preview.ts';
 import { type CursorPlace, cursorMoved, openPreview, previewUpdate } from '../language/protocol/requests.ts';
 import { buildPane, buildServer } from './build.ts';
@@ -153,7 +154,7 @@ export async function openPane(executablePath: string, options: PaneOptions): Pr
 }
 
 function startServer(path: string): { readonly child: ChildProcess; readonly connection: MessageConnection } {
-  const child = spawn(process.execPath, [path, '--stdio'], { stdio: ['pipe', 'pipe', 'inherit'] });
+  const child = spawn(process.execPath, [...serverFlags, path, '--stdio'], { stdio: ['pipe', 'pipe', 'inherit'] });
   if (!child.stdin || !child.stdout) throw new Error('the server has no streams');
   const reader = new StreamMessageReader(child.stdout);
   const connection = createMessageConnection(reader, new StreamMessageWriter(child.stdin));

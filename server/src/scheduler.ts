@@ -54,6 +54,15 @@ export function createScheduler(work: () => void, hasMore: () => boolean = () =>
   return { request };
 }
 
+/** Puts work off until nobody has asked for it for so many milliseconds. */
+export function inPauses(work: () => void, pause: number): () => void {
+  let timer: ReturnType<typeof setTimeout> | undefined;
+  return () => {
+    clearTimeout(timer);
+    timer = setTimeout(work, pause);
+  };
+}
+
 /** In a browser, where a timer of no time at all still takes some milliseconds. */
 function inTurn(): (work: () => void) => void {
   const { port1, port2 } = new MessageChannel();

@@ -12,11 +12,12 @@ const analysed: string[] = [];
 const stepped: string[] = [];
 const disk = new Map<string, string>();
 
-async function start(wishes?: object): Promise<EditorClient> {
+async function start(wishes?: object, more: Partial<ServerParts> = {}): Promise<EditorClient> {
   analysed.length = 0;
   stepped.length = 0;
   disk.clear();
   const parts: ServerParts = {
+    ...more,
     createAnalyser: (host) =>
       createFakeAnalyser(
         host,
@@ -318,5 +319,27 @@ describe('a defect of ours', () => {
     expect((await editor.publication(other)).diagnostics.map((one) => one.code)).toEqual(['language/bad']);
     expect(await editor.hover(main, { line: 0, character: 0 })).toBeNull();
     expect(await editor.symbols(main)).toEqual([]);
+  });
+});
+
+describe('what a key left behind', () => {
+  it('is freed when the hand pauses, once for keys that come close together', async () => {
+    let freed = 0;
+    let pause: (() => void) | undefined;
+    const freeYoung = (): void => {
+      freed += 1;
+      pause?.();
+    };
+    const paused = (): Promise<void> => new Promise((resolve) => (pause = resolve));
+    const editor = await start(undefined, { freeYoung });
+    const first = paused();
+    editor.open(main, 'bad');
+    await first;
+    const second = paused();
+    editor.change(main, 'bad', 'bad bad');
+    editor.change(main, 'bad bad', 'bad');
+    editor.change(main, 'bad', 'fine');
+    await second;
+    expect(freed).toBe(2);
   });
 });
