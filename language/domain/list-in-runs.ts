@@ -100,7 +100,15 @@ const mostMisses = 32;
 
 /** The list of before where the other has the very same members: what is kept by it stays too. */
 export function sameList<Member>(before: readonly Member[] | undefined, now: readonly Member[]): readonly Member[] {
-  return before && before.length === now.length && sameAtEnds(before, now).start === now.length ? before : now;
+  return before && isSameList(before, now) ? before : now;
+}
+
+/** Whether two lists have the very same members. What was made of the one then holds of the other. */
+export function isSameList(a: readonly unknown[], b: readonly unknown[]): boolean {
+  if (a === b) return true;
+  if (a.length !== b.length) return false;
+  for (let index = 0; index < a.length; index += 1) if (!Object.is(a[index], b[index])) return false;
+  return true;
 }
 
 /** All in one list. */

@@ -1,5 +1,5 @@
 import { terminals } from '../generated/rules.ts';
-import { type LongText, sharedEnds } from './text-in-pieces.ts';
+import { countUpTo, type LongText, sharedEnds } from './text-in-pieces.ts';
 import { type BlockWord, isBlockWord, lineWords } from './words.ts';
 
 /**
@@ -86,16 +86,7 @@ export function cutAgain(
 }
 
 /** Of rising places, the last that is not past a place. */
-function lastUpTo(places: readonly number[], most: number): number {
-  let low = 0;
-  let high = places.length - 1;
-  while (low < high) {
-    const middle = (low + high + 1) >> 1;
-    if ((places[middle] ?? 0) <= most) low = middle;
-    else high = middle - 1;
-  }
-  return low;
-}
+const lastUpTo = (places: readonly number[], most: number): number => Math.max(0, countUpTo(places, most) - 1);
 
 /** The first that is not before it. */
 function firstFrom(places: readonly number[], least: number): number {

@@ -141,7 +141,7 @@ function pieceAt({ pieces, starts }: TextInPieces, offset: number): number {
 }
 
 /** How many of some rising places are not past a place. */
-function countUpTo(places: readonly number[], most: number): number {
+export function countUpTo(places: readonly number[], most: number): number {
   let low = 0;
   let high = places.length;
   while (low < high) {

@@ -12,7 +12,7 @@ import { numbered } from '../../language/domain/drawing/numbered-findings.ts';
 import { planOfPane } from '../../language/domain/drawing/plan.ts';
 import type { PlanMemory } from '../../language/domain/drawing/plan-memory.ts';
 import type { GroupRole, Scene } from '../../language/domain/drawing/scene.ts';
-import { type DrawnScene, sceneToPictureInSteps } from '../../language/domain/drawing/svg.ts';
+import { sceneToPictureInSteps } from '../../language/domain/drawing/svg.ts';
 import type { LengthUnits, Wall } from '../../language/domain/model/layout.ts';
 import type { FileId } from '../../language/domain/model/source.ts';
 import type { Finding } from '../../language/domain/rules/finding.ts';
@@ -209,7 +209,7 @@ function drawingsOf(
     elevationScene,
     empty,
     inchOnPaper('elevation', layout.title.units),
-    lastGood?.subject === subject?.id ? drawnBefore(lastGood) : undefined,
+    lastGood?.subject === subject?.id ? lastGood?.elevationScene : undefined,
   );
   return {
     analysis,
@@ -226,11 +226,6 @@ function drawingsOf(
     elevationScene,
     schedule: schedulePart(context, analysis, subject),
   };
-}
-
-function drawnBefore(last: Drawings | undefined): DrawnScene | undefined {
-  const { elevationScene: scene, elevation } = last ?? {};
-  return scene && elevation?.picture ? { scene, picture: elevation.picture } : undefined;
 }
 
 function elevationOf({ layout, checked, basis }: Analysis, subject: ElevationSubject): Scene {
@@ -252,7 +247,7 @@ function withoutFurniture(scene: Scene): Scene {
   return { ...scene, nodes: scene.nodes.filter((node) => node.kind !== 'group' || !leftOut.has(node.role)) };
 }
 
-function* drawingPart(scene: Scene | undefined, empty: string, inch: number, before?: DrawnScene): Steps<DrawingPart> {
+function* drawingPart(scene: Scene | undefined, empty: string, inch: number, before?: Scene): Steps<DrawingPart> {
   if (!scene) return { picture: null, empty, view: [0, 0, 1, 1], inch };
   const { x, y, width, height } = scene.regions.drawing ?? { x: 0, y: 0, width: scene.width, height: scene.height };
   const picture = yield* sceneToPictureInSteps(scene, before);

@@ -1,3 +1,4 @@
+import { isSameList } from '../list-in-runs.ts';
 import { CELL, cellsOf, isFreeIn, type Occupied, ROWS } from './free-room.ts';
 import type { Box } from './scene.ts';
 
@@ -167,6 +168,3 @@ function look({ looked }: Turn, grid: number, { x, y, width, height }: Box): voi
 
 const isSameBox = (a: Box, b: Box): boolean =>
   a === b || (a.x === b.x && a.y === b.y && a.width === b.width && a.height === b.height);
-
-export const isSameList = (a: readonly unknown[], b: readonly unknown[]): boolean =>
-  a.length === b.length && a.every((each, index) => Object.is(each, b[index]));

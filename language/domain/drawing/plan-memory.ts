@@ -1,6 +1,7 @@
+import { isSameList } from '../list-in-runs.ts';
 import type { Layout } from '../model/layout.ts';
 import { recording } from '../recording.ts';
-import { isSameList, type PlacingMemory } from './placing.ts';
+import type { PlacingMemory } from './placing.ts';
 
 /**
  * What the plan of a pane keeps from one text to the next, so that a wall that did not change is neither drawn nor written again. The

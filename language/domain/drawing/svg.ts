@@ -1,6 +1,6 @@
+import { isSameList } from '../list-in-runs.ts';
 import type { Steps } from '../steps.ts';
 import { fontSize } from './lettering.ts';
-import { isSameList } from './placing.ts';
 import { isSameGroup, isSameShape } from './same-shape.ts';
 import type { Group, PathStep, Scene, SceneNode, Shape, Stroke, TextFace, TextShape } from './scene.ts';
 import {
@@ -44,19 +44,13 @@ export interface SvgGroup {
   readonly pieces: readonly (string | SvgGroup)[];
 }
 
-/** A scene with its picture. */
-export interface DrawnScene {
-  readonly scene: Scene;
-  readonly picture: SvgGroup;
-}
-
 /**
  * The same for a screen, as a tree of its elements and without a title, which a screen would show over every shape. In steps: one for
  * each group within a group, a wall, a string, a label.
- * @param before a drawing of nearly the same: what says the same in both is the same object in both pictures, and is not written again.
- *   So is a group that is the same object as in any scene before
+ * @param before a scene of nearly the same that was written too: what says the same in both is the same object in both pictures, and is
+ *   not written again. So is a group that is the same object as in any scene before
  */
-export function* sceneToPictureInSteps(scene: Scene, before?: DrawnScene): Steps<SvgGroup> {
+export function* sceneToPictureInSteps(scene: Scene, before?: Scene): Steps<SvgGroup> {
   const pieces: (string | SvgGroup)[] = [`<desc>${escapeXml(scene.description)}</desc>`, ground(scene, onScreen)];
   for (const [index, node] of scene.nodes.entries()) {
     if (node.kind !== 'group') {
@@ -65,7 +59,7 @@ export function* sceneToPictureInSteps(scene: Scene, before?: DrawnScene): Steps
       continue;
     }
     if (node.nodes.length === 0) continue;
-    const partner = before?.scene.nodes[placeOfPartner(before.scene.nodes, scene.nodes, index)];
+    const partner = before?.nodes[placeOfPartner(before.nodes, scene.nodes, index)];
     // Its parts are written first, with a rest between them.
     const within = partner?.kind === 'group' ? partner.nodes : [];
     for (const [at, part] of node.nodes.entries()) {

@@ -33,7 +33,7 @@ function saysTheSame(a: RawFinding, b: RawFinding): boolean {
   );
 }
 
-function hasSameFields(a: object, b: object): boolean {
+export function hasSameFields(a: object, b: object): boolean {
   const other = Object.entries(b);
   return (
     Object.keys(a).length === other.length &&

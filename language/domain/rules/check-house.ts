@@ -4,6 +4,7 @@ import { recording } from '../recording.ts';
 import type { Steps } from '../steps.ts';
 import { finish } from '../steps.ts';
 import { acceptedOnHouse } from './acceptances.ts';
+import { hasSameFields } from './as-before.ts';
 import type { RawFinding } from './check-wall.ts';
 import type { Rule, Seen } from './define.ts';
 import type { NotChecked } from './finding.ts';
@@ -76,21 +77,13 @@ function resultFrom(memory: HouseMemory, rule: Rule, layout: Layout, source: Sou
 
 function isAsRead(read: Read, layout: Layout, seen: Seen): boolean {
   for (const [part, value] of read.layout) if (layout[part] !== value) return false;
-  for (const [part, value] of read.seen) if (!isSameList(seen[part], value)) return false;
+  for (const [part, value] of read.seen) if (!isListAsRead(seen[part], value)) return false;
   return true;
 }
 
 /** Lists of what came up are made anew for each round; what is in them mostly is not. */
-function isSameList(a: unknown, b: unknown): boolean {
+function isListAsRead(a: unknown, b: unknown): boolean {
   if (a === b) return true;
   if (!Array.isArray(a) || !Array.isArray(b) || a.length !== b.length) return false;
-  return a.every((each: object, index) => each === b[index] || isSameRecord(each, b[index] as object));
-}
-
-function isSameRecord(a: object, b: object): boolean {
-  const entries = Object.entries(a);
-  return (
-    entries.length === Object.keys(b).length &&
-    entries.every(([key, value]) => Object.is(value, (b as Readonly<Record<string, unknown>>)[key]))
-  );
+  return a.every((each: object, index) => each === b[index] || hasSameFields(each, b[index] as object));
 }

@@ -2,7 +2,7 @@ import { cornersOf } from '../fit/corners.ts';
 import { wallsOfLine } from '../fit/storeys.ts';
 import { withEdits } from '../fixes/apply-in-memory.ts';
 import type { InRuns } from '../list-in-runs.ts';
-import { changedPlaces, createRuns, joined, sameAtEnds, sameList } from '../list-in-runs.ts';
+import { changedPlaces, createRuns, isSameList, joined, sameAtEnds, sameList } from '../list-in-runs.ts';
 import type { Acceptance, Layout, Wall } from '../model/layout.ts';
 import { perimeterOf } from '../model/taped-outline.ts';
 import { placeInList } from '../place-in-list.ts';
@@ -19,7 +19,7 @@ import { checkWallInSteps, proposalsOnWall, wholeWall } from './check-wall.ts';
 import type { Checked } from './checked.ts';
 import type { Rule, Seen } from './define.ts';
 import type { Finding } from './finding.ts';
-import { allAround, ofWholeHouse, restsOn, sameInputs } from './rests-on.ts';
+import { allAround, ofWholeHouse, restsOn } from './rests-on.ts';
 import type { RunResult } from './run-rule.ts';
 import { withoutProposals } from './run-rule.ts';
 import type { Edited } from './verified-fixes.ts';
@@ -277,18 +277,18 @@ function checkedWall(layout: Layout, wall: Wall): WallChecked {
 /** What was found of a wall, where nothing at all changed that it rests on. */
 function checkedBefore(layout: Layout, wall: Wall): WallChecked | undefined {
   const before = keptParts.get(wall);
-  return before && sameInputs(before.around, allAround(layout, wall)) ? before.checked : undefined;
+  return before && isSameList(before.around, allAround(layout, wall)) ? before.checked : undefined;
 }
 
 function* checkedAgain(layout: Layout, wall: Wall): Steps<WallChecked> {
   const before = keptParts.get(wall);
   const around = allAround(layout, wall);
   const { common, apart } = restsOn(layout, wall);
-  const isCommonKept = before && sameInputs(before.common, common);
+  const isCommonKept = before && isSameList(before.common, common);
   const parts: KeptPart[] = [];
   for (const [index, { besides, own }] of apart.entries()) {
     const known = before?.parts[index];
-    const isKept = isCommonKept && known && sameInputs(known.own, own);
+    const isKept = isCommonKept && known && isSameList(known.own, own);
     parts.push(isKept ? known : { own: own.slice(), part: yield* keptPart(layout, wall, besides) });
   }
   const checked = before?.parts.every((each, index) => each.part === parts[index]?.part)

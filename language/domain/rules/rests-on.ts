@@ -1,6 +1,7 @@
 import { cornersOf, seenRound } from '../fit/corners.ts';
 import { lineOf, othersOfLine, speaksForLine } from '../fit/storeys.ts';
 import { provenIn } from '../fit/tested-anchors.ts';
+import { isSameList } from '../list-in-runs.ts';
 import type { Layout, Wall } from '../model/layout.ts';
 import { knownValue } from '../model/reading.ts';
 import type { Rule } from './define.ts';
@@ -82,16 +83,10 @@ export function ofWholeHouse(layout: Layout): readonly unknown[] {
     ...layout.spaces,
   ];
   const known = wholes.get(layout.rules) ?? [];
-  const whole = known.find((each) => sameInputs(each, inputs)) ?? inputs;
+  const whole = known.find((each) => isSameList(each, inputs)) ?? inputs;
   // Of the houses open side by side; an older one only costs checking its walls once more.
   wholes.set(layout.rules, [whole, ...known.filter((each) => each !== whole)].slice(0, 8));
   wholeOfLayouts.set(layout, whole);
   return whole;
 }
 const wholeOfLayouts = new WeakMap<Layout, readonly unknown[]>();
-
-export function sameInputs(a: readonly unknown[], b: readonly unknown[]): boolean {
-  if (a.length !== b.length) return false;
-  for (let index = 0; index < a.length; index += 1) if (!Object.is(a[index], b[index])) return false;
-  return true;
-}

@@ -1,5 +1,5 @@
 import type { InRuns } from '../../domain/list-in-runs.ts';
-import { createRuns } from '../../domain/list-in-runs.ts';
+import { createRuns, isSameList } from '../../domain/list-in-runs.ts';
 
 /**
  * Keeps a result as long as its inputs stay the very same objects, so that an edit makes anew only what it touches.
@@ -44,7 +44,7 @@ export function createKeeper(): Keeper {
   function keep<T>(key: string | object, inputs: readonly unknown[], make: () => T): T {
     if (typeof key === 'object') {
       const before = byObject.get(key);
-      if (before && sameInputs(before.inputs, inputs)) return before.value as T;
+      if (before && isSameList(before.inputs, inputs)) return before.value as T;
       const value = make();
       // A copy has no room for more than is in it.
       byObject.set(key, { inputs: inputs.slice(), value });
@@ -52,7 +52,7 @@ export function createKeeper(): Keeper {
     }
     const before = byName.get(key);
     if (before?.round !== round) asked += 1;
-    if (before && sameInputs(before.inputs, inputs)) {
+    if (before && isSameList(before.inputs, inputs)) {
       before.round = round;
       return before.value as T;
     }
@@ -78,11 +78,4 @@ export function createKeeper(): Keeper {
       if (asked < byName.size) for (const [key, { round: last }] of byName) if (last !== round) byName.delete(key);
     },
   };
-}
-
-function sameInputs(a: readonly unknown[], b: readonly unknown[]): boolean {
-  if (a === b) return true;
-  if (a.length !== b.length) return false;
-  for (let index = 0; index < a.length; index += 1) if (!Object.is(a[index], b[index])) return false;
-  return true;
 }

@@ -1,5 +1,6 @@
 import { layoutAsBuilt, wallAsBuilt } from '../../fit/as-built.ts';
 import { cornersOf } from '../../fit/corners.ts';
+import { isSameList } from '../../list-in-runs.ts';
 import type { Tie } from '../../model/design.ts';
 import type { Layout, NewAnchor, Wall } from '../../model/layout.ts';
 import type { AsBuilt } from '../../model/record.ts';
@@ -8,7 +9,7 @@ import type { Rule, RuleContext } from '../define.ts';
 import { defineRule } from '../define.ts';
 import { demo, sound } from '../example-texts.ts';
 import type { Finding } from '../finding.ts';
-import { restsOn, sameInputs } from '../rests-on.ts';
+import { restsOn } from '../rests-on.ts';
 import type { RunResult } from '../run-rule.ts';
 import { nothingHeard, runRule, withoutProposals } from '../run-rule.ts';
 import { sitesOnWall } from '../sites-on-wall.ts';
@@ -106,7 +107,7 @@ function saidInScope(
   const ofWall = keptSaid.get(wall) ?? new Map<Rule['besides'], KeptSaid>();
   keptSaid.set(wall, ofWall);
   const before = ofWall.get(besides);
-  if (before && sameInputs(before.inputs, inputs)) return before;
+  if (before && isSameList(before.inputs, inputs)) return before;
   const { layout } = context;
   const judged = allRules.filter((rule) => rule.on !== 'house' && rule.besides === besides && !isAboutTheRecord(rule));
   const now = heardOf(judged, layoutAsBuilt(layout), built, context);
