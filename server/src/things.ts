@@ -36,37 +36,41 @@ export type PlacedThing =
 
 /** Everything that has a line of its own, walls before their parts. */
 export function* thingsOf(layout: Layout): Generator<PlacedThing> {
-  for (const wall of layout.walls) {
-    yield { kind: 'wall', thing: wall, wall };
-    for (const thing of wall.pieces) yield { kind: 'piece', thing, wall };
-    for (const thing of wall.obstructions) yield { kind: 'obstruction', thing, wall };
-    for (const thing of wall.defects) yield { kind: 'defect', thing, wall };
-    for (const thing of wall.foundAnchors) yield { kind: 'found-anchor', thing, wall };
-    for (const thing of wall.anchors) yield { kind: 'anchor', thing, wall };
-    for (const thing of wall.panels) yield { kind: 'panel', thing, wall };
-    for (const thing of wall.ties) yield { kind: 'tie', thing, wall };
-    for (const thing of wall.angles) yield { kind: 'angles', thing, wall };
-    for (const thing of wall.remedies) yield { kind: 'remedy', thing, wall };
-    const parts = [
-      wall.foundation,
-      wall.cripples,
-      wall.joists,
-      wall.irregularJoists,
-      wall.studs,
-      wall.rims,
-      wall.blocking,
-    ];
-    for (const thing of parts.flat()) yield { kind: 'part', thing, wall };
-  }
-  for (const girder of layout.girders) {
-    yield { kind: 'girder', thing: girder, wall: undefined, girder };
-    for (const post of girder.posts) {
-      yield { kind: 'post', thing: post, wall: undefined, girder };
-      for (const thing of post.hardware) yield { kind: 'post-hardware', thing, wall: undefined, girder };
-    }
-    for (const thing of girder.remedies ?? []) yield { kind: 'remedy', thing, wall: undefined, girder };
-  }
+  for (const wall of layout.walls) yield* thingsOfWall(wall);
+  for (const girder of layout.girders) yield* thingsOfGirder(girder);
   for (const thing of [...layout.lines, ...layout.spaces]) yield { kind: 'other', thing, wall: undefined };
+}
+
+function* thingsOfWall(wall: Wall): Generator<PlacedThing> {
+  yield { kind: 'wall', thing: wall, wall };
+  for (const thing of wall.pieces) yield { kind: 'piece', thing, wall };
+  for (const thing of wall.obstructions) yield { kind: 'obstruction', thing, wall };
+  for (const thing of wall.defects) yield { kind: 'defect', thing, wall };
+  for (const thing of wall.foundAnchors) yield { kind: 'found-anchor', thing, wall };
+  for (const thing of wall.anchors) yield { kind: 'anchor', thing, wall };
+  for (const thing of wall.panels) yield { kind: 'panel', thing, wall };
+  for (const thing of wall.ties) yield { kind: 'tie', thing, wall };
+  for (const thing of wall.angles) yield { kind: 'angles', thing, wall };
+  for (const thing of wall.remedies) yield { kind: 'remedy', thing, wall };
+  const parts = [
+    wall.foundation,
+    wall.cripples,
+    wall.joists,
+    wall.irregularJoists,
+    wall.studs,
+    wall.rims,
+    wall.blocking,
+  ];
+  for (const thing of parts.flat()) yield { kind: 'part', thing, wall };
+}
+
+function* thingsOfGirder(girder: Girder): Generator<PlacedThing> {
+  yield { kind: 'girder', thing: girder, wall: undefined, girder };
+  for (const post of girder.posts) {
+    yield { kind: 'post', thing: post, wall: undefined, girder };
+    for (const thing of post.hardware) yield { kind: 'post-hardware', thing, wall: undefined, girder };
+  }
+  for (const thing of girder.remedies ?? []) yield { kind: 'remedy', thing, wall: undefined, girder };
 }
 
 export const girderOf = (placed: PlacedThing): Girder | undefined => ('girder' in placed ? placed.girder : undefined);
@@ -94,13 +98,35 @@ export interface CursorSpot {
 
 /** What the cursor is on: the smallest thing around it, else what else is said on its line. */
 export function underCursor(analysis: Analysis, file: FileId, spot: CursorSpot): UnderCursor {
+  const { layout } = analysis;
+  const startOf = startsIn(analysis, file);
+  const block = analysis.blocksOf(file)?.blocks.findLast((each) => (startOf(each) ?? 0) <= spot.offset);
+  const owners = block && ownersByBlock(layout).get(block);
+  // In the block of a wall nothing else has a line: the rest of a large house need not be looked through.
+  const here = owners && lookedUp(thingsOfOwners(owners), owners, startOf, spot);
+  const isInIt = block && here?.before && here.before.start >= (startOf(block) ?? 0);
+  const { on, before } = isInIt ? here : lookedUp(thingsOf(layout), ownersIn(layout), startOf, spot);
+  return on ? { on, wall: on.wall, girder: girderOf(on) } : { on, wall: before?.wall, girder: before?.girder };
+}
+
+type StartOf = (block: Block) => number | undefined;
+
+interface LookedUp {
+  readonly on: PlacedThing | undefined;
+  /** Whose line is the last one that begins before the place. */
+  readonly before: Pick<PlacedThing, 'wall'> & { readonly girder?: Girder | undefined; readonly start: number };
+}
+
+function lookedUp(
+  things: Iterable<PlacedThing>,
+  owners: Iterable<Owner>,
+  startOf: StartOf,
+  spot: CursorSpot,
+): Partial<LookedUp> {
   let around: Found | undefined;
   let onLine: Found | undefined;
-  let before:
-    | { readonly wall: Wall | undefined; readonly girder: Girder | undefined; readonly start: number }
-    | undefined;
-  const startOf = startsIn(analysis, file);
-  for (const placed of thingsOf(analysis.layout)) {
+  let before: LookedUp['before'] | undefined;
+  for (const placed of things) {
     const { source } = placed.thing;
     const startOfBlock = startOf(source.block);
     if (startOfBlock === undefined) continue;
@@ -116,20 +142,47 @@ export function underCursor(analysis: Analysis, file: FileId, spot: CursorSpot):
       before = { wall: placed.wall, girder: girderOf(placed), start };
     }
   }
-  const { walls, girders } = analysis.layout;
-  const owners = [
-    ...walls.map((wall) => ({ wall, girder: undefined, blocks: wall.workBlocks })),
-    ...girders.map((girder) => ({ wall: undefined, girder, blocks: girder.workBlocks ?? [] })),
-  ];
-  for (const { wall, girder, blocks } of owners) {
-    for (const { headingSource } of blocks) {
+  for (const { wall, girder } of owners) {
+    for (const { headingSource } of (wall ?? girder).workBlocks ?? []) {
       const start = (startOf(headingSource.block) ?? Number.POSITIVE_INFINITY) + headingSource.start;
       if (start > spot.offset || start <= (before?.start ?? -1)) continue;
       before = { wall, girder, start };
     }
   }
   const on = (around ?? onLine)?.placed;
-  return on ? { on, wall: on.wall, girder: girderOf(on) } : { on, wall: before?.wall, girder: before?.girder };
+  return { ...(on ? { on } : {}), ...(before ? { before } : {}) };
+}
+
+type Owner =
+  | { readonly wall: Wall; readonly girder: undefined }
+  | { readonly wall: undefined; readonly girder: Girder };
+
+const ownersIn = ({ walls, girders }: Layout): readonly Owner[] => [
+  ...walls.map((wall) => ({ wall, girder: undefined })),
+  ...girders.map((girder) => ({ wall: undefined, girder })),
+];
+
+const owned = new WeakMap<Layout, ReadonlyMap<Block, readonly Owner[]>>();
+
+/** Walls and girders by the blocks that are theirs: their own, and each `work on` them. */
+function ownersByBlock(layout: Layout): ReadonlyMap<Block, readonly Owner[]> {
+  const known = owned.get(layout);
+  if (known) return known;
+  const byBlock = new Map<Block, Owner[]>();
+  for (const owner of ownersIn(layout)) {
+    const { source, workBlocks = [] } = owner.wall ?? owner.girder;
+    for (const block of new Set([source.block, ...workBlocks.map((work) => work.source.block)])) {
+      const others = byBlock.get(block);
+      if (others) others.push(owner);
+      else byBlock.set(block, [owner]);
+    }
+  }
+  owned.set(layout, byBlock);
+  return byBlock;
+}
+
+function* thingsOfOwners(owners: readonly Owner[]): Generator<PlacedThing> {
+  for (const { wall, girder } of owners) yield* wall ? thingsOfWall(wall) : thingsOfGirder(girder);
 }
 
 interface Found {
@@ -138,7 +191,7 @@ interface Found {
 }
 
 /** Where the blocks of a file begin in it; `undefined` for one of another file. Looked up once for the many things of a block. */
-function startsIn(analysis: Analysis, file: FileId): (block: Block) => number | undefined {
+function startsIn(analysis: Analysis, file: FileId): StartOf {
   const starts = new Map<Block, number | undefined>();
   return (block) => {
     if (!starts.has(block)) {
