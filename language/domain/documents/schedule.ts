@@ -105,8 +105,17 @@ export function scheduleOf(layout: Layout, checked: Checked, findSlide?: FindSli
 
 /** Of one wall, by station; what has no place stands last. */
 export function scheduleOfWall(layout: Layout, wall: Wall, checked: Checked): readonly ScheduleRow[] {
-  return wallRows(layout, wall, findingsByThing(checked), undefined);
+  const known = knownSchedules.get(checked);
+  if (known?.layout === layout && known.wall === wall) return known.rows;
+  const rows = wallRows(layout, wall, findingsByThing(checked), undefined);
+  knownSchedules.set(checked, { layout, wall, rows });
+  return rows;
 }
+/** The last one of each: a pane lists a wall and describes what is under the cursor on it. */
+const knownSchedules = new WeakMap<
+  Checked,
+  { readonly layout: Layout; readonly wall: Wall; readonly rows: readonly ScheduleRow[] }
+>();
 
 function wallRows(
   layout: Layout,
