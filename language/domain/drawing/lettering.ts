@@ -112,6 +112,7 @@ export function shortened(text: string, width: number, size: TextSize, face: Tex
  * writing are dropped, and a text that runs from right to left is fenced in so that it can't turn a station round.
  */
 export function plainText(typed: string): string {
+  if (plainAlready.test(typed)) return typed;
   const clean = typed
     .replace(/[\u202a-\u202e\u2066-\u2069\u200e\u200f\u061c]/gu, '')
     .replace(/[\p{Cc}\s\u2028\u2029]+/gu, ' ')
@@ -120,6 +121,9 @@ export function plainText(typed: string): string {
     ? `\u2068${clean}\u2069`
     : clean;
 }
+
+/** Nearly all that anybody types. */
+const plainAlready = /^[!-~]+(?: [!-~]+)*$/;
 
 const fonts: Readonly<Record<TextFace, FontWidths>> = { regular: regularWidths, narrow: narrowWidths };
 /** By code point, in ems. */
@@ -137,8 +141,14 @@ function tableOf(font: FontWidths): readonly (number | undefined)[] {
 }
 
 function widthInEms(text: string, face: TextFace): number {
+  const table = widthTables[face];
   let width = 0;
   for (let index = 0; index < text.length; index++) {
+    const known = table[text.charCodeAt(index)];
+    if (known !== undefined) {
+      width += known;
+      continue;
+    }
     const codePoint = text.codePointAt(index) ?? 0;
     if (codePoint > 0xffff) index++;
     width += widthOf(codePoint, face);

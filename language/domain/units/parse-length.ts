@@ -1,3 +1,4 @@
+import { rememberingTexts } from '../recent-texts.ts';
 import { formatExact } from './format-length.ts';
 import type { Length } from './length.ts';
 import { feet, nanometres, negate, roundTo, sixteenth } from './length.ts';
@@ -37,7 +38,9 @@ export interface NotALength {
  * with straight, curly, prime or doubled quotes and any dash. A sign is that of the whole: `-2'-4 3/8"`.
  * Whole-number arithmetic throughout; 1 in = 25.4 mm exactly (NIST SP 811, appendix B.6). Time is linear in the text.
  */
-export function parseLength(text: string): LengthParse {
+export const parseLength: (text: string) => LengthParse = rememberingTexts(readLength);
+
+function readLength(text: string): LengthParse {
   const scanned = scan(text);
   if (scanned.length === 0) return bad('no length here: write one such as 3\'-4 1/2" or 1029 mm');
   if (scanned.some(isDecimalComma)) return decimalComma(text);
