@@ -1,3 +1,4 @@
+import { partsAsTheyWere } from '../../domain/as-it-was.ts';
 import type { Connector } from '../../domain/hardware/connector.ts';
 import type { PriceList } from '../../domain/hardware/prices.ts';
 import { changedPlaces, joined, sameList } from '../../domain/list-in-runs.ts';
@@ -225,7 +226,9 @@ function* layoutInParts(visible: VisibleBlocks, keeper: Keeper): Steps<LayoutInP
         markStates: record.states,
         record,
       });
-      return withoutSpareRoom({ ...made, wall: withoutSpareRoom(made.wall) });
+      const before = memory.last?.assembled[index]?.wall;
+      const wall = withoutSpareRoom(made.wall);
+      return withoutSpareRoom({ ...made, wall: before?.id === wall.id ? partsAsTheyWere(before, wall) : wall });
     });
     if (isNew) letGo(own);
     return isNew;
