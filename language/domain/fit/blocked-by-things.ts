@@ -64,17 +64,22 @@ export function blockByThings(
   for (const { thing: defect, from, to } of things.defects.overlapping(around.from, around.to)) {
     blockByDefect(fitCase, defect, { from, to }, footprint, halfWidth, notes);
   }
-  for (const { thing: anchor, from, to } of things.triedBefore.overlapping(around.from, around.to)) {
-    notes.block({
+}
+
+/** Where an anchor was left out or failed: whatever stopped it is still there. */
+export function blockedByTries(layout: Layout, wall: Wall, halfWidth: Length, around: Stretch): readonly Blocked[] {
+  const reach = nanometres(halfWidth + 1);
+  return triesOn(wall)
+    .overlapping(minus(around.from, reach), plus(around.to, reach))
+    .map(({ thing: anchor, from, to }) => ({
       from: minus(from, halfWidth),
       to: plus(to, halfWidth),
       reason: 'tried-before',
       thing: anchor.id,
       span: anchor.source,
-      words: `${anchor.name}, ${anchor.state === 'failed' ? 'which failed' : 'left out'} at ${formatStation(drilledAt(anchor) ?? from, fitCase.layout.title.units)}`,
+      words: `${anchor.name}, ${anchor.state === 'failed' ? 'which failed' : 'left out'} at ${formatStation(drilledAt(anchor) ?? from, layout.title.units)}`,
       service: undefined,
-    });
-  }
+    }));
 }
 
 /** Few pipes and openings are wider than 2 ft. */
@@ -100,7 +105,6 @@ interface Placed<Item> extends Stretch {
 interface ThingsOnWall {
   readonly obstructions: IntervalIndex<Placed<Obstruction>>;
   readonly defects: IntervalIndex<Placed<Defect>>;
-  readonly triedBefore: IntervalIndex<Placed<NewAnchor>>;
   readonly placeless: readonly Obstruction[];
   readonly placelessDefects: readonly Defect[];
 }
@@ -121,21 +125,30 @@ export function thingsOn(wall: Wall): ThingsOnWall {
     defects: intervalIndex(
       wall.defects.flatMap((thing) => (thing.stretch && !thing.remedied ? [{ ...thing.stretch, thing }] : [])),
     ),
-    triedBefore: intervalIndex(
-      wall.anchors.flatMap((thing) => {
-        const { state, connector } = thing;
-        const station = drilledAt(thing);
-        if (station === undefined || (state !== 'omitted' && state !== 'failed')) return [];
-        // As wide as it would have been: some of its holes may be there.
-        const reach = half(connector?.body?.wide ?? zero);
-        return [{ from: minus(station, reach), to: plus(station, reach), thing }];
-      }),
-    ),
     placeless: wall.obstructions.filter((thing) => !thing.stretch && !thing.remedied),
     placelessDefects: wall.defects.filter((thing) => !thing.stretch && !thing.remedied),
   };
   known.set(wall, things);
   return things;
+}
+
+const knownTries = recentOnly<Wall['anchors'], IntervalIndex<Placed<NewAnchor>>>();
+
+function triesOn({ anchors }: Wall): IntervalIndex<Placed<NewAnchor>> {
+  const before = knownTries.get(anchors);
+  if (before) return before;
+  const tries = intervalIndex(
+    anchors.flatMap((thing) => {
+      const { state, connector } = thing;
+      const station = drilledAt(thing);
+      if (station === undefined || (state !== 'omitted' && state !== 'failed')) return [];
+      // As wide as it would have been: some of its holes may be there.
+      const reach = half(connector?.body?.wide ?? zero);
+      return [{ from: minus(station, reach), to: plus(station, reach), thing }];
+    }),
+  );
+  knownTries.set(anchors, tries);
+  return tries;
 }
 
 /** Where it was tried: as the record has it, else as designed. */

@@ -1,14 +1,18 @@
 import type { Connector } from '../hardware/connector.ts';
+import { isSameList } from '../list-in-runs.ts';
 import type { Layout, SillPiece, Stretch, Wall } from '../model/layout.ts';
 import { knownValue } from '../model/reading.ts';
+import { recentOnly } from '../recent-only.ts';
 import type { Length } from '../units/length.ts';
 import { minus, nanometres, plus, zero } from '../units/length.ts';
 import { blockByConcrete } from './blocked-by-concrete.ts';
 import { blockByOldHoles } from './blocked-by-old-holes.ts';
-import { blockByThings, reachOfThings } from './blocked-by-things.ts';
+import { blockByThings, blockedByTries, reachOfThings } from './blocked-by-things.ts';
 import { blockByWall } from './blocked-by-wall.ts';
+import { cornersOf, seenRound } from './corners.ts';
 import type { Blocked, FitCase, Lacking } from './fit-case.ts';
 import { footprintOf } from './footprint.ts';
+import { foundOn } from './found-on.ts';
 import type { IntervalIndex } from './interval-index.ts';
 import { intervalIndex } from './interval-index.ts';
 import type { Intervals } from './intervals.ts';
@@ -56,40 +60,64 @@ interface Answer {
 }
 
 /**
- * Checks, fixes and drawings ask the same many times, of one board after the other: answers about the boards of a layout that were
- * asked about last are kept as long as the layout.
+ * Checks, fixes and drawings ask the same many times, of one board after the other: the answers about boards that were asked about lately
+ * are kept as long as what was found on their wall stays, whatever is edited of the new work on it.
  */
-const answers = new WeakMap<Layout, Map<SillPiece | Wall, WeakMap<Connector, Map<string, Answer>>>>();
-const mostBoards = 48;
+const answers = recentOnly<SillPiece | Wall, KeptAnswers>();
+interface KeptAnswers {
+  inputs: readonly unknown[];
+  readonly byConnector: WeakMap<Connector, Map<string, FoundAnswer>>;
+}
 
 function answerFor(fitCase: FitCase): Answer {
   const { layout, wall, piece, connector } = fitCase;
-  const ofLayout = answers.get(layout) ?? new Map<SillPiece | Wall, WeakMap<Connector, Map<string, Answer>>>();
-  answers.set(layout, ofLayout);
-  const board = piece ?? wall;
-  let ofPiece = ofLayout.get(board);
-  if (!ofPiece) {
-    const [oldest] = ofLayout.keys();
-    if (oldest && ofLayout.size >= mostBoards) ofLayout.delete(oldest);
-    ofPiece = new WeakMap<Connector, Map<string, Answer>>();
-    ofLayout.set(board, ofPiece);
-  }
-  const ofConnector = ofPiece.get(connector) ?? new Map<string, Answer>();
-  ofPiece.set(connector, ofConnector);
+  const kept = keptAnswers(piece ?? wall, inputsOf(layout, wall));
+  const ofConnector = kept.byConnector.get(connector) ?? new Map<string, FoundAnswer>();
+  kept.byConnector.set(connector, ofConnector);
   const shim = keyOf(fitCase.shim);
   const howSet = [fitCase.rightAngleDrill === true, fitCase.bothSides === true];
   const key = [shim, ...howSet, keyOf(fitCase.offset), keyOf(fitCase.embed)].join(' ');
-  const before = ofConnector.get(key);
-  if (before) return before;
-  const answer = makeAnswer(fitCase);
+  const answer = ofConnector.get(key) ?? makeAnswer(fitCase);
   ofConnector.set(key, answer);
-  return answer;
+  return withTriedBefore(answer, fitCase);
+}
+
+function keptAnswers(board: SillPiece | Wall, inputs: readonly unknown[]): KeptAnswers {
+  const before = answers.get(board);
+  if (before && isSameList(before.inputs, inputs)) {
+    // The next time it is the same list.
+    before.inputs = inputs;
+    return before;
+  }
+  const kept = { inputs, byConnector: new WeakMap<Connector, Map<string, FoundAnswer>>() };
+  answers.set(board, kept);
+  return kept;
+}
+
+const inputsOnWalls = new WeakMap<Layout, WeakMap<Wall, readonly unknown[]>>();
+
+/** All that answers rest on but the board, the connector and how it is set. */
+function inputsOf(layout: Layout, wall: Wall): readonly unknown[] {
+  const ofLayout = inputsOnWalls.get(layout) ?? new WeakMap<Wall, readonly unknown[]>();
+  inputsOnWalls.set(layout, ofLayout);
+  const known = ofLayout.get(wall);
+  if (known) return known;
+  const { left, right } = cornersOf(layout, wall);
+  const inputs = [layout.rules, layout.title.units, ...seenRound(left), ...seenRound(right), ...foundOn(wall)];
+  ofLayout.set(wall, inputs);
+  return inputs;
 }
 
 const keyOf = (reading: FitCase['shim']): number | string =>
   reading === undefined ? 'none' : (knownValue(reading) ?? 'unknown');
 
-function makeAnswer(fitCase: FitCase): Answer {
+/** But for what was tried before, which is part of the new work. */
+interface FoundAnswer extends Answer {
+  readonly whole: Stretch;
+  readonly halfWidth: Length;
+}
+
+function makeAnswer(fitCase: FitCase): FoundAnswer {
   const { layout, wall, piece, connector } = fitCase;
   const whole: Stretch = piece ?? { from: zero, to: wall.length ?? furthestOn(wall) };
   const blocked: Blocked[] = [];
@@ -121,6 +149,24 @@ function makeAnswer(fitCase: FitCase): Answer {
   blockByThings(fitCase, footprint, halfWidth, around, notes);
   blockByOldHoles(fitCase, footprint, halfWidth, around, notes);
 
+  const answer = answerOf(whole, blocked, lacking);
+  return { ...answer, whole, halfWidth };
+}
+
+const mended = new WeakMap<Wall, WeakMap<FoundAnswer, Answer>>();
+
+function withTriedBefore(found: FoundAnswer, { layout, wall }: FitCase): Answer {
+  const { whole, halfWidth, intervals } = found;
+  const tried = blockedByTries(layout, wall, halfWidth, whole);
+  if (tried.length === 0) return found;
+  const ofWall = mended.get(wall) ?? new WeakMap<FoundAnswer, Answer>();
+  mended.set(wall, ofWall);
+  const answer = ofWall.get(found) ?? answerOf(whole, [...intervals.blocked, ...tried], intervals.lacking);
+  ofWall.set(found, answer);
+  return answer;
+}
+
+function answerOf(whole: Stretch, blocked: readonly Blocked[], lacking: readonly Lacking[]): Answer {
   const inPlay = <Item extends Stretch>(items: readonly Item[]): readonly Item[] =>
     items
       .filter((each) => each.to > whole.from - 1 && each.from < whole.to + 1)

@@ -29,13 +29,13 @@ export type AnchorDiameter =
  * the board whose end is further away: each board must be held by anchors of its own. On a butt joint it counts for the left one.
  */
 export function anchorsOf(wall: Wall, piece: SillPiece): readonly CountedAnchor[] {
-  return sortedOut(wall).byPiece.get(piece) ?? [];
+  return anchorsByPiece(wall).get(piece) ?? [];
 }
 
 /** The board that an anchor at this station belongs to; `undefined` where none lies there. */
 export function pieceAt(wall: Wall, station: Length): SillPiece | undefined {
   let best: SillPiece | undefined;
-  for (const piece of sortedOut(wall).pieces) {
+  for (const piece of inOrder(wall.pieces)) {
     if (piece.from > station) break;
     if (piece.to < station) continue;
     if (!best || fromNearEnd(piece, station) > fromNearEnd(best, station)) best = piece;
@@ -43,17 +43,20 @@ export function pieceAt(wall: Wall, station: Length): SillPiece | undefined {
   return best;
 }
 
-interface SortedOut {
-  readonly pieces: readonly SillPiece[];
-  readonly byPiece: ReadonlyMap<SillPiece, readonly CountedAnchor[]>;
+const ordered = recentOnly<Wall['pieces'], readonly SillPiece[]>();
+
+function inOrder(pieces: Wall['pieces']): readonly SillPiece[] {
+  const inTheirOrder = ordered.get(pieces) ?? pieces.toSorted((a, b) => a.from - b.from || a.to - b.to);
+  ordered.set(pieces, inTheirOrder);
+  return inTheirOrder;
 }
 
-const known = recentOnly<Wall, SortedOut>();
+const known = recentOnly<Wall, ReadonlyMap<SillPiece, readonly CountedAnchor[]>>();
 
-function sortedOut(wall: Wall): SortedOut {
+function anchorsByPiece(wall: Wall): ReadonlyMap<SillPiece, readonly CountedAnchor[]> {
   const before = known.get(wall);
   if (before) return before;
-  const pieces = wall.pieces.toSorted((a, b) => a.from - b.from || a.to - b.to);
+  const pieces = inOrder(wall.pieces);
   const byPiece = new Map<SillPiece, CountedAnchor[]>();
   // A sweep along the wall: boards that begin before the anchor and have not ended.
   let next = 0;
@@ -74,9 +77,8 @@ function sortedOut(wall: Wall): SortedOut {
     if (list) list.push(anchor);
     else byPiece.set(owner, [anchor]);
   }
-  const result = { pieces, byPiece };
-  known.set(wall, result);
-  return result;
+  known.set(wall, byPiece);
+  return byPiece;
 }
 
 function fromNearEnd(piece: SillPiece, station: Length): number {

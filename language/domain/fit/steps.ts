@@ -20,11 +20,11 @@ export interface StepsOfWall {
   readonly unknown: readonly { readonly wants: string; readonly thing: ThingId; readonly source: SourceSpan }[];
 }
 
-const known = recentOnly<Wall, StepsOfWall>();
+const known = recentOnly<Wall['foundation'], StepsOfWall>();
 
 /** The steps of a wall's foundation: where two stretches meet at different levels. A level that nobody wrote says nothing. */
 export function stepsOf(wall: Wall): StepsOfWall {
-  const before = known.get(wall);
+  const before = known.get(wall.foundation);
   if (before) return before;
   const steps: Step[] = [];
   const unknown: StepsOfWall['unknown'][number][] = [];
@@ -43,6 +43,6 @@ export function stepsOf(wall: Wall): StepsOfWall {
     }
   }
   const result = { steps, unknown };
-  known.set(wall, result);
+  known.set(wall.foundation, result);
   return result;
 }
