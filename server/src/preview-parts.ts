@@ -8,9 +8,10 @@ import { testsInWords } from '../../language/domain/documents/schedules/mark-rec
 import type { ScheduleTable } from '../../language/domain/documents/schedules/table.ts';
 import { drawElevation } from '../../language/domain/drawing/elevation.ts';
 import { drawGirder } from '../../language/domain/drawing/girder.ts';
+import { type KeptParts, nothingKept } from '../../language/domain/drawing/kept-parts.ts';
 import { numbered } from '../../language/domain/drawing/numbered-findings.ts';
 import { planOfPane } from '../../language/domain/drawing/plan.ts';
-import type { PlanMemory } from '../../language/domain/drawing/plan-memory.ts';
+import { createPlanMemory, type PlanMemory } from '../../language/domain/drawing/plan-memory.ts';
 import type { GroupRole, Scene } from '../../language/domain/drawing/scene.ts';
 import { sceneToPictureInSteps } from '../../language/domain/drawing/svg.ts';
 import type { LengthUnits, Wall } from '../../language/domain/model/layout.ts';
@@ -41,7 +42,12 @@ import { rangeOfBoard } from './place-for-anchor.ts';
 import { axisOf } from './station-axis.ts';
 import type { UnderCursor } from './things.ts';
 
-export { createPlanMemory, type PlanMemory } from '../../language/domain/drawing/plan-memory.ts';
+/** What the drawings of one pane keep from one text to the next. */
+export interface PaneMemory {
+  readonly plan: PlanMemory;
+  readonly elevation: KeptParts;
+}
+export const createPaneMemory = (): PaneMemory => ({ plan: createPlanMemory(), elevation: nothingKept() });
 
 export interface PreviewRequest {
   readonly uri: FileId;
@@ -52,6 +58,7 @@ export interface PreviewRequest {
   readonly lastGood: Drawings | undefined;
   /** Where there is none of before: what can be drawn of it at once. */
   readonly firstPlan: (analysis: Analysis) => Plan;
+  readonly memory: PaneMemory;
   /** Of the texts that were analysed. */
   readonly revision: number;
 }
@@ -199,10 +206,10 @@ function footerOf({ lines, demo, stopped }: Basis): FooterPart {
 function drawingsOf(
   context: ServerContext,
   analysis: Analysis,
-  { subject, lastGood, firstPlan }: PreviewRequest,
+  { subject, lastGood, firstPlan, memory }: PreviewRequest,
 ): Drawings {
   const { layout } = analysis;
-  const elevation = subject && elevationOf(analysis, subject);
+  const elevation = subject && elevationOf(analysis, subject, memory.elevation);
   const elevationScene = elevation && withoutFurniture(elevation);
   const empty = subject ? `${subject.name} has no length yet.` : 'There is no wall yet.';
   const drawn = drawingPart(
@@ -228,9 +235,9 @@ function drawingsOf(
   };
 }
 
-function elevationOf({ layout, checked, basis }: Analysis, subject: ElevationSubject): Scene {
+function elevationOf({ layout, checked, basis }: Analysis, subject: ElevationSubject, memory: KeptParts): Scene {
   return subject.kind === 'wall'
-    ? drawElevation({ layout, checked, basis, wall: subject.of }, 'pane')
+    ? drawElevation({ layout, checked, basis, wall: subject.of, memory }, 'pane')
     : drawGirder({ layout, checked, basis, girder: subject.of }, 'pane');
 }
 

@@ -1,6 +1,7 @@
 import type { Basis } from '../documents/basis.ts';
 import type { Girder, Layout, LengthUnits, NewAnchor, Wall } from '../model/layout.ts';
 import type { Checked } from '../rules/checked.ts';
+import type { KeptParts } from './kept-parts.ts';
 
 export interface PlanInput {
   readonly layout: Layout;
@@ -13,6 +14,8 @@ export interface ElevationInput extends PlanInput {
   readonly wall: Wall;
   /** Shows where this anchor of the wall may stand, and what is in the way elsewhere. */
   readonly windows?: { readonly anchor: NewAnchor };
+  /** Of a pane, which draws the wall again with every key. */
+  readonly memory?: KeptParts;
 }
 export interface GirderInput extends PlanInput {
   readonly girder: Girder;

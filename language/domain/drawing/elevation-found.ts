@@ -769,9 +769,8 @@ function unrecordedReach(frame: ElevationFrame, thing: Obstruction, box: Box): S
   return group(nodes, { symbol: 'not-recorded', hidden: true });
 }
 
-export function services(frame: ElevationFrame): readonly SceneNode[] {
+export function services(frame: ElevationFrame, room: Length | undefined): readonly SceneNode[] {
   // A pipe that runs into a box ends behind it.
-  const room = toolRoom(frame);
   const behindFirst = [...frame.wall.obstructions].sort((a, b) => Number(isBox(a)) - Number(isBox(b)));
   return behindFirst.flatMap((thing) => {
     const drawn = isOpeningKind(thing.kind) ? undefined : drawnThing(frame, thing);
@@ -790,7 +789,7 @@ export function services(frame: ElevationFrame): readonly SceneNode[] {
 }
 
 /** Free depth in front of the wall that the tools of this wall want, most of all; `undefined` where nothing says. */
-function toolRoom({ layout, wall }: ElevationFrame): Length | undefined {
+export function toolRoom({ layout, wall }: ElevationFrame): Length | undefined {
   const wanted = wall.anchors.flatMap(
     ({ connector }) => connector?.fits.flatMap((fit) => (fit.subject === 'side-room' ? [fit.least] : [])) ?? [],
   );

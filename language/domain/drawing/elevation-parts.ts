@@ -9,6 +9,7 @@ import {
   openings,
   services,
   sills,
+  toolRoom,
   warningZones,
 } from './elevation-found.ts';
 import type { ElevationFrame } from './elevation-frame.ts';
@@ -17,6 +18,13 @@ import { framingAngles, panels, sisterBoards } from './elevation-panels.ts';
 import type { JoistEnd } from './framing.ts';
 import type { PlacedAnchor } from './placed-mark.ts';
 import type { SceneNode } from './scene.ts';
+
+/** Draws a part of the wall, or hands on what was drawn of the same. */
+export type KeepPart = (
+  name: string,
+  inputs: readonly unknown[],
+  draw: (frame: ElevationFrame) => readonly SceneNode[],
+) => readonly SceneNode[];
 
 /** All that stands on a wall, true to scale and in drawing order: of an elevation, and of the strip that a crew takes along. */
 export function elevationParts(
@@ -29,21 +37,27 @@ export function elevationParts(
     /** Down to here go the lines that carry stations. */
     readonly tapeTop: number;
   },
+  /** What was found stays where new work is edited. */
+  keep: KeepPart = (_, __, draw) => draw(frame),
 ): readonly SceneNode[] {
+  const { joists, unblocked } = on;
+  const room = toolRoom(frame);
   return [
-    ...concrete(frame),
-    ...floor(frame, on.joists, on.unblocked),
-    ...crippleWalls(frame),
-    ...sills(frame),
+    ...keep('concrete', [], concrete),
+    ...keep('floor', [...joists, ...unblocked.flatMap(({ from, to }) => [from, to])], (ground) =>
+      floor(ground, joists, unblocked),
+    ),
+    ...keep('cripple walls', [], crippleWalls),
+    ...keep('sills', [], sills),
     ...sisterBoards(frame),
-    ...concreteEnds(frame),
-    ...warningZones(frame),
-    ...openings(frame),
+    ...keep('ends of the concrete', [], concreteEnds),
+    ...keep('warning zones', [], warningZones),
+    ...keep('openings', [], openings),
     ...panels(frame),
     ...framingAngles(frame),
     ...newAnchors(frame, on.anchors, on.tapeTop),
-    ...defects(frame),
-    ...foundAnchors(frame, on.foundAnchors),
-    ...services(frame),
+    ...keep('defects', [], defects),
+    ...keep('found anchors', on.foundAnchors, (ground) => foundAnchors(ground, on.foundAnchors)),
+    ...keep('services', [room], (ground) => services(ground, room)),
   ];
 }

@@ -14,6 +14,7 @@ import { elevationParts } from './elevation-parts.ts';
 import { bayNumbers, findingLaneNodes, placeFindings } from './finding-lane.ts';
 import { foundLaneNodes, movedLane, placeFoundLabels } from './found-lane.ts';
 import { joistEnds } from './framing.ts';
+import { forgetTheRest, type Ground, keptOr } from './kept-parts.ts';
 import { type LegalWindows, legalWindowsOf, windowRow } from './legal-windows.ts';
 import { plainText, textWidth } from './lettering.ts';
 import { levelExtremes, levelNotes, levelTexts } from './level-notes.ts';
@@ -62,7 +63,7 @@ import { TAPE_HEIGHT, tape, tapeCheck } from './tape.ts';
 import type { Speaker } from './thing-names.ts';
 import { capHeights } from './tokens.ts';
 import { trayNodes } from './tray.ts';
-import { shapeOf, type WallShape } from './wall-shape.ts';
+import { drawnLength, shapeOf, type WallShape } from './wall-shape.ts';
 
 /** Paper for one elevation: what a 36 in sheet leaves between its margins. A longer wall goes to the next smaller scale. */
 const MOST_WALL_ON_PAPER = 800;
@@ -74,10 +75,12 @@ const MOST_WALL_ON_PAPER = 800;
 export function drawElevation(input: ElevationInput, use: SheetFor = 'paper'): Scene {
   const { layout, wall } = input;
   const units = input.units ?? layout.title.units;
-  const length = inMillimetres(shapeOf(wall, layout).length);
+  const length = inMillimetres(drawnLength(wall));
   const scale = scaleFor({ imperial: 24, metric: 25 }, units, length, MOST_WALL_ON_PAPER);
   const whyReduced = scale.reduced ? 'reduced: the wall is too long for the usual one' : undefined;
-  return looseSheet(wallView(input, { scale, whyReduced }), input.basis, use);
+  const scene = looseSheet(wallView(input, { scale, whyReduced }), input.basis, use);
+  if (input.memory) forgetTheRest(input.memory);
+  return scene;
 }
 
 /** The elevation of a wall, or of a part of one, before it has a place on paper. */
@@ -135,12 +138,21 @@ interface Subject {
   /** On the wall, in this part of it or not. */
   readonly anchors: readonly PlacedAnchor[];
   readonly windows: LegalWindows | undefined;
+  /** What was made of the same wall before, where nothing that it looked at is another. */
+  keep<Made>(name: string, inputs: readonly unknown[], make: (ground: WallGround) => Made): Made;
 }
+type WallGround = Required<Ground>;
 
 function subjectOf(input: ElevationInput, { scale, cut }: SideOptions): Subject {
-  const { layout, wall, checked } = input;
+  const { layout, wall, checked, memory } = input;
   const units = input.units ?? layout.title.units;
-  const shape = shapeOf(wall, layout);
+  const keepOn =
+    (findingsOn: ReadonlyMap<string, number>): Subject['keep'] =>
+    (name, inputs, make) => {
+      const ground = { layout, wall, findingsOn };
+      return memory ? keptOr(memory, name, inputs, ground, make) : make(ground);
+    };
+  const shape = keepOn(new Map())('shape', [], (ground) => shapeOf(ground.wall, ground.layout));
   const shown = cut?.shown ?? wholeLength;
   // One number for one finding, whichever part it stands on.
   const all = numbered(checked.findings.filter((finding) => finding.wall === wall.name));
@@ -149,6 +161,7 @@ function subjectOf(input: ElevationInput, { scale, cut }: SideOptions): Subject 
     const placed = placedAnchor(anchor, layout);
     return placed && isOn(shape, placed.station) ? [placed] : [];
   });
+  const speaker = speakerFor(wall, units, findings);
   return {
     input,
     units,
@@ -157,7 +170,8 @@ function subjectOf(input: ElevationInput, { scale, cut }: SideOptions): Subject 
     shown,
     part: cut?.part,
     findings,
-    speaker: speakerFor(wall, units, findings),
+    speaker,
+    keep: keepOn(speaker.findingsOn),
     ends: tapeEndsOf(wall, shape, units, cut),
     anchors: anchors.sort((a, b) => a.station - b.station),
     windows: input.windows && legalWindowsOf({ layout, wall, shape }, input.windows.anchor),
@@ -218,14 +232,14 @@ function layOutAcross(input: ElevationInput, subject: Subject) {
 
 /** The wall between its lanes: everything from the labels above to the rows below. */
 function drawWall(subject: Subject, across: Across, { left, top, room }: SidePlace): DrawnSide {
-  const { input, units, shape, scale, shown, part, findings, speaker, ends, anchors } = subject;
+  const { input, units, shape, scale, shown, part, findings, speaker, ends, anchors, keep } = subject;
   const { layout, wall } = input;
   const { wide, shownAnchors } = across;
   const right = left + wide;
   const x = (station: Length): number => left + across.onPaper(station);
   const marks = movedMarks(across.marks, left);
   const found = movedLane(across.found, left);
-  const joists = joistEnds(wall, shape.length);
+  const joists = keep('joists', [shape], (ground) => joistEnds(ground.wall, shape.length));
   const extremes = levelExtremes(wall, shape, wall.joists.length > 0 || joists.length > 0);
   const lane = { from: Math.max(room.from, left - 30), to: Math.min(room.to, right + 34) };
   const markers = placeFindings(findings, x, shape.length, { ...lane, posts: found.posts, shown });
@@ -265,9 +279,14 @@ function drawWall(subject: Subject, across: Across, { left, top, room }: SidePla
   const angleTop = panelTop + panelled.height;
   const angled = angleRow(frame, angleTop);
   const sillTop = angleTop + angled.height + 2;
-  const sillRow = wall.pieces.length > 0 ? factRow(frame, sillCells(wall.pieces, units), sillTop, 'wood') : undefined;
+  const place = placeOnSheet(frame);
+  const sillRow = keep('sill', [...place, sillTop], ({ wall: { pieces } }) =>
+    pieces.length > 0 ? factRow(frame, sillCells(pieces, units), sillTop, 'wood') : undefined,
+  );
   const concreteTop = sillTop + (sillRow ? FACT_ROW_HEIGHT + 1.2 : 0);
-  const concreteRow = factRow(frame, concreteCells(frame), concreteTop, 'conc');
+  const concreteRow = keep('concrete in words', [...place, concreteTop], () =>
+    factRow(frame, concreteCells(frame), concreteTop, 'conc'),
+  );
   const trayTop = concreteTop + FACT_ROW_HEIGHT + 3;
   const tray = isLast(part)
     ? trayNodes({ wall, shape, units, layout }, (station) => isOn(shape, station), {
@@ -281,16 +300,24 @@ function drawWall(subject: Subject, across: Across, { left, top, room }: SidePla
   const placedFound = wall.foundAnchors.filter((anchor) => isOn(shape, anchor.station));
   // True to scale, drawn whole: where the wall is cut, the rest is cut off again.
   const whole: ElevationFrame = { ...frame, left: x(zero), right: x(shape.length) };
+  const wholePlace = placeOnSheet(whole);
   const trueToScale: readonly SceneNode[] = [
-    ...elevationParts(whole, {
-      joists,
-      unblocked: unblockedStretches(input.checked.findings.filter((finding) => finding.wall === wall.name)),
-      anchors,
-      foundAnchors: placedFound,
-      tapeTop,
-    }),
+    ...elevationParts(
+      whole,
+      {
+        joists,
+        unblocked: unblockedStretches(input.checked.findings.filter((finding) => finding.wall === wall.name)),
+        anchors,
+        foundAnchors: placedFound,
+        tapeTop,
+      },
+      (name, inputs, draw) =>
+        keep(name, [...wholePlace, ...inputs], ({ findingsOn, ...ground }) =>
+          draw({ ...whole, ...ground, speaker: { ...speaker, findingsOn } }),
+        ),
+    ),
     ...(windows?.nodes(drawnBottom + 1) ?? []),
-    tape([whole.left, tapeTop], shape.length, units, scale.paper),
+    keep('tape', [...wholePlace, tapeTop], () => tape([whole.left, tapeTop], shape.length, units, scale.paper)),
   ];
   const nodes: SceneNode[] = [
     ...cutAtEnds(trueToScale, ends, { left, right, top: drawingTop, bottom: tapeTop + TAPE_HEIGHT }),
@@ -333,6 +360,13 @@ function drawWall(subject: Subject, across: Across, { left, top, room }: SidePla
     ...findingLaneNodes(markers, markersTop, drawingTop, lane.to),
   ];
   return { nodes, bottom: tray.bottom, drawingTop, leftover: [...(sillRow?.left ?? []), ...concreteRow.left] };
+}
+
+/** All of a frame but what is drawn on it: where it is the same, the same wall is drawn the same. */
+function placeOnSheet(frame: ElevationFrame): readonly unknown[] {
+  const { units, shape, speaker, paper, left, right, shown, highest, lowest } = frame;
+  const origin = [frame.x(zero), frame.y(zero)];
+  return [units, shape, speaker.zeroEnd, paper, left, right, shown.from, shown.to, highest, lowest, ...origin];
 }
 
 /** A plate or a rod may reach below the ground line: the tape stays clear of it. */

@@ -14,7 +14,11 @@ export interface JoistEnd {
 }
 /** Joist ends on the wall, left to right; those that nobody placed are missing. */
 export function joistEnds(wall: Wall, length: Length): readonly JoistEnd[] {
-  return joistsOnWall({ ...wall, length }).joists.map(({ station, size }) => ({ station, ...joistSize(size) }));
+  const { name, joists, irregularJoists } = wall;
+  return joistsOnWall({ name, joists, irregularJoists, length }).joists.map(({ station, size }) => ({
+    station,
+    ...joistSize(size),
+  }));
 }
 
 /** The clear spaces between joists, in order of station. */

@@ -6,13 +6,14 @@ import { formatLength, formatStation } from '../units/format-length.ts';
 import { inches, inMillimetres, type Length, minus, plus, zero } from '../units/length.ts';
 import { markEnds } from './elevation-new.ts';
 import { alongLine, type Occupied } from './free-room.ts';
+import { type Ground, keptOr } from './kept-parts.ts';
 import { placeLabels } from './label-rows.ts';
 import { lettered, plainText, textBox, textWidth } from './lettering.ts';
 import { type PlacedAnchor, placedAnchor } from './placed-mark.ts';
 import { placingAfter } from './placing.ts';
 import type { TrueXY } from './plan-axis.ts';
 import { facesAt, type PlanFrame, type PlanWall } from './plan-frame.ts';
-import { keptOr, type PlanGround, type PlanMemory } from './plan-memory.ts';
+import type { PlanMemory } from './plan-memory.ts';
 import {
   type Box,
   boxBetween,
@@ -67,7 +68,7 @@ export function* placeStrings(
   // Room is looked for about the origin.
   const local: PlanFrame = { ...frame, at: ([x, y]) => [x * frame.paper, -y * frame.paper] };
   const sheet = [frame.paper, frame.units, frame.layout.house];
-  const ground: PlanGround = { layout: frame.layout, findingsOn: new Map() };
+  const ground: Ground = { layout: frame.layout, findingsOn: new Map() };
   const members = sharedSides(local, places, memory);
   yield;
   const strings: WallStrings[] = [];
@@ -118,7 +119,7 @@ export function planStrings(
   memory: PlanMemory,
   sheet: readonly unknown[],
 ): readonly SceneNode[] {
-  const ground: PlanGround = { layout: frame.layout, findingsOn: new Map() };
+  const ground: Ground = { layout: frame.layout, findingsOn: new Map() };
   const drawn = placed.map(({ string, lanes }) =>
     keptOr(memory, `drawn strings ${string.place.wall.id}`, [string, lanes, ...sheet], ground, ({ layout }) => {
       const seen = { ...frame, layout };
@@ -347,7 +348,7 @@ function sharedSides(frame: PlanFrame, places: readonly PlanWall[], memory: Plan
     const { inner, outer } = facesAt(wall, stemAt(shape, zero), zero);
     return [wall.id, ...from, ...to, inner, outer];
   });
-  const ground: PlanGround = { layout: frame.layout, findingsOn: new Map() };
+  const ground: Ground = { layout: frame.layout, findingsOn: new Map() };
   const sides = keptOr(memory, 'sides', [frame.paper, ...where], ground, () => sidesOf(frame, places));
   return sides.flatMap(({ index, ...side }) => {
     const place = places[index];

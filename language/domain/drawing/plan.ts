@@ -28,6 +28,7 @@ import {
   placeRoundAbout,
   placeWithin,
 } from './free-room.ts';
+import { forgetTheRest, keptOr } from './kept-parts.ts';
 import { lettered, plainText, textBox, wrapText } from './lettering.ts';
 import { type NumberedFinding, numbered } from './numbered-findings.ts';
 import { drawnStation, placedAnchor } from './placed-mark.ts';
@@ -46,7 +47,7 @@ import {
   spaceLabels,
 } from './plan-inside.ts';
 import { planLegend } from './plan-legend.ts';
-import { createPlanMemory, forgetTheRest, keptOr, type PlanMemory } from './plan-memory.ts';
+import { createPlanMemory, type PlanMemory } from './plan-memory.ts';
 import { type PlacedStrings, placeStrings, planStrings } from './plan-strings.ts';
 import { planAnchorNodes, planWallNodes, spot } from './plan-walls.ts';
 import {

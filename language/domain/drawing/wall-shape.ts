@@ -42,8 +42,11 @@ const STAND_IN = {
   joistThickness: inches(1.5),
 } as const;
 
+/** As taped, else as far as anything stands on it. */
+export const drawnLength = (wall: Wall): Length => wall.length ?? farthestStation(wall);
+
 export function shapeOf(wall: Wall, layout: Layout): WallShape {
-  const length = wall.length ?? farthestStation(wall);
+  const length = drawnLength(wall);
   const floor = knownValue(layout.house.floorUnderside);
   const stems = stretchesOf(wall, length).map(({ from, to, foundation }) => stemOf(wall, floor, from, to, foundation));
   return { length, lengthKnown: wall.length !== undefined, stems };

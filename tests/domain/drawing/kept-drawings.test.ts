@@ -1,11 +1,13 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { createAnalyser } from '../../../language/analysis.ts';
+import { drawElevation } from '../../../language/domain/drawing/elevation.ts';
 import { occupied } from '../../../language/domain/drawing/free-room.ts';
+import { nothingKept } from '../../../language/domain/drawing/kept-parts.ts';
 import { createPlacing, type KnownPlacing, type Placing } from '../../../language/domain/drawing/placing.ts';
 import { planOfPane } from '../../../language/domain/drawing/plan.ts';
 import { createPlanMemory } from '../../../language/domain/drawing/plan-memory.ts';
-import type { Box, Scene } from '../../../language/domain/drawing/scene.ts';
+import type { Box, Scene, SceneNode } from '../../../language/domain/drawing/scene.ts';
 import { sceneToPictureInSteps, sceneToSvg } from '../../../language/domain/drawing/svg.ts';
 import { finish } from '../../../language/domain/steps.ts';
 import { changeBetween, type PieceGroup, svgOf, withChange } from '../../../language/protocol/picture.ts';
@@ -103,6 +105,61 @@ describe('a plan that keeps what an edit did not touch', () => {
     const drawn = [...now].filter(([thing, node]) => before.get(thing) !== node).map(([thing]) => thing);
     // Its corners are those of its neighbours too.
     expect(drawn).toEqual(['wall:A', 'wall:B', [...now.keys()].at(-1)]);
+  });
+});
+
+describe('an elevation that keeps what an edit did not touch', () => {
+  it('is the elevation that is drawn afresh, of whichever wall, and so is what its changes make of the picture before', () => {
+    const look = fc.tuple(edit, fc.nat({ max: 3 }));
+    fc.assert(
+      fc.property(fc.nat(10_000), fc.array(look, { minLength: 8, maxLength: 8 }), (seed, looks) => {
+        const first = houseOf(seed, { design: true }).text;
+        const files = new Map([[MAIN, first]]);
+        const analyser = createAnalyser(memoryHost(files));
+        const memory = nothingKept();
+        let shown: { readonly scene: Scene; readonly picture: PieceGroup } | undefined;
+        for (const [each, place] of looks) {
+          files.set(MAIN, edited(files.get(MAIN) ?? first, first, each));
+          const { layout, checked, basis } = analyser.analyse(MAIN);
+          const wall = layout.walls[place % layout.walls.length];
+          if (!wall) continue;
+          const scene = drawElevation({ layout, checked, basis, wall, memory }, 'pane');
+          const fresh = sceneToSvg(drawElevation({ layout, checked, basis, wall }, 'pane'), { colours: 'screen' });
+          expect(sceneToSvg(scene, { colours: 'screen' }) === fresh, 'the same bytes').toBe(true);
+          const picture = finish(sceneToPictureInSteps(scene, shown?.scene));
+          const change = shown && changeBetween(shown.picture, picture);
+          const patched = shown && change ? withChange(shown.picture, change) : picture;
+          expect(patched && svgOf(patched) === fresh.replace(/\n<title>[^<]*<\/title>/, ''), 'what is sent').toBe(true);
+          shown = { scene, picture };
+        }
+      }),
+      { numRuns: isLong ? 400 : 6 },
+    );
+  });
+
+  it('draws what was found once, while new work is edited', () => {
+    const text = houseOf(7, { design: true }).text;
+    const anchor = /^\s+anchor\s+(\S+)-.*/m.exec(text);
+    if (!anchor) throw new Error('the house has an anchor');
+    const files = new Map([[MAIN, text]]);
+    const analyser = createAnalyser(memoryHost(files));
+    const memory = nothingKept();
+    const draw = (): ReadonlySet<unknown> => {
+      const { layout, checked, basis } = analyser.analyse(MAIN);
+      const wall = layout.walls.find(({ name }) => name === anchor[1]);
+      if (!wall) throw new Error('the anchor is on a wall');
+      const [drawn] = drawElevation({ layout, checked, basis, wall, memory }, 'pane').nodes.flatMap((node) =>
+        node.kind === 'group' && node.role === 'wall' ? [node] : [],
+      );
+      return new Set(drawn?.nodes);
+    };
+    const before = draw();
+    // Each line of the new work is read anew; none says anything else.
+    files.set(MAIN, text.replace(anchor[0], `${anchor[0]} // here`));
+    const again = [...draw()].filter((node) => !before.has(node)) as readonly SceneNode[];
+    const things = again.flatMap((node) => (node.kind === 'group' && node.role === 'thing' ? [node.name ?? ''] : []));
+    expect(things.length).toBeGreaterThan(0);
+    expect(things.filter((name) => /^(sill|stem|concrete|joist)/.test(name))).toEqual([]);
   });
 });
 
