@@ -27,9 +27,9 @@ import type { Feature, ServerContext } from '../context.ts';
 import { cursorOf } from '../cursor.ts';
 import { subjectInSight } from '../elevation-subject.ts';
 import { inUnits } from '../in-units.ts';
-import type { Drawings, Plan, PlanMemory } from '../preview-parts.ts';
+import type { Drawings, PaneMemory, Plan, PreviewRequest } from '../preview-parts.ts';
 import { revisionOf } from '../revision.ts';
-import { createScheduler, type Scheduler, timeFor, timeForOnePart } from '../scheduler.ts';
+import { createScheduler, inPauses, type Scheduler, timeFor, timeForOnePart } from '../scheduler.ts';
 import { findThing } from '../things.ts';
 
 /** As the pane has it. A drawing needs no text: what changed in it is found by its pieces. */
@@ -54,16 +54,32 @@ interface OpenPreview {
   lastGood: Drawings | undefined;
   readonly scheduler: Scheduler;
   /** What is left of the plan that was drawn last; dropped when the text changed meanwhile. */
-  planning: { readonly of: Analysis; readonly steps: Steps<Plan> } | undefined;
+  planning: Planning | undefined;
   readonly planner: Scheduler;
+  /** Lets a plan that waits begin when the hand pauses. */
+  readonly beginInPause: () => void;
+  /** Milliseconds of work in the longest of the last plans. */
+  planTook: number;
   /** As it was drawn last, also in other units. */
   plan: Plan | undefined;
   /** Made with the first drawing. */
-  planMemory: PlanMemory | undefined;
+  memory: PaneMemory | undefined;
+}
+
+interface Planning {
+  readonly of: Analysis;
+  readonly steps: Steps<Plan>;
+  /** Milliseconds of work so far. */
+  took: number;
+  waitsForPause: boolean;
 }
 
 /** In milliseconds, of the plan of a house that was not drawn before. What takes longer comes after the wall in sight. */
 const LONGEST_FIRST_PLAN = 150;
+/** In milliseconds of work. A plan that takes longer is begun when the hand pauses: else it is in the way of the next key, and dropped by it. */
+const LONGEST_PLAN_IN_TYPING = 30;
+/** Milliseconds from a key on, in which a hand that types on has pressed the next one. */
+const PAUSE = 150;
 
 /** Feeds the panes: after each analysis and each move of the cursor, what changed and nothing else. */
 export const preview: Feature = {
@@ -75,24 +91,28 @@ export const preview: Feature = {
 
     function send(preview: OpenPreview): void {
       if (!drawing || previews.get(preview.uri) !== preview) return;
-      const { previewParts, isPlanDue, planInSteps, planToCome, createPlanMemory } = drawing;
-      preview.planMemory ??= createPlanMemory();
-      const { planMemory } = preview;
+      const { previewParts, isPlanDue, planInSteps, planToCome, createPaneMemory } = drawing;
+      preview.memory ??= createPaneMemory();
+      const { memory } = preview;
+      const planningOf = (analysis: Analysis, waitsForPause: boolean): Planning => {
+        const steps = planInSteps(analysis, memory.plan);
+        return { of: analysis, steps, took: 0, waitsForPause };
+      };
       const firstPlan = (analysis: Analysis): Plan => {
-        const steps = planInSteps(analysis, planMemory);
-        preview.planning = { of: analysis, steps };
-        return partOf(steps, timeFor(LONGEST_FIRST_PLAN)) ?? preview.plan ?? planToCome;
+        preview.planning = planningOf(analysis, false);
+        return partOf(preview.planning.steps, timeFor(LONGEST_FIRST_PLAN)) ?? preview.plan ?? planToCome;
       };
       const update = context.guarded('drawing the preview', undefined, () =>
-        nextUpdate(context, preview, firstPlan, previewParts),
+        nextUpdate(context, preview, { firstPlan, memory }, previewParts),
       );
       if (update) void context.connection.sendNotification(previewUpdate, update);
       const { lastGood, planning } = preview;
       preview.plan = lastGood?.plan;
       if (!lastGood || !isPlanDue(lastGood)) preview.planning = undefined;
       else if (planning?.of !== lastGood.analysis)
-        preview.planning = { of: lastGood.analysis, steps: planInSteps(lastGood.analysis, planMemory) };
-      if (preview.planning) preview.planner.request();
+        preview.planning = planningOf(lastGood.analysis, preview.planTook > LONGEST_PLAN_IN_TYPING);
+      if (preview.planning?.waitsForPause) preview.beginInPause();
+      else if (preview.planning) preview.planner.request();
     }
 
     /** A few milliseconds of it, with what came meanwhile read in between. A newer text has its own update behind it. */
@@ -103,9 +123,13 @@ export const preview: Feature = {
         preview.planning = undefined;
         return;
       }
+      if (planning.waitsForPause) return;
+      const began = performance.now();
       const plan = context.guarded<Plan | typeof failed | undefined>('drawing the plan', failed, () =>
         partOf(planning.steps, timeForOnePart()),
       );
+      planning.took += performance.now() - began;
+      preview.planTook = plan === undefined ? Math.max(preview.planTook, planning.took) : planning.took;
       if (plan === undefined) return;
       preview.planning = undefined;
       if (plan === failed) return;
@@ -116,12 +140,17 @@ export const preview: Feature = {
     context.connection.onNotification(openPreview, async ({ uri, cursor, units, look }: PreviewParams) => {
       const preview: OpenPreview = previews.get(uri) ?? {
         ...{ uri, cursor, units, sequence: 0, sent: new Map(), subject: look, looked: undefined, lastGood: undefined },
-        ...{ planning: undefined, plan: undefined, planMemory: undefined },
+        ...{ planning: undefined, planTook: 0, plan: undefined, memory: undefined },
         scheduler: createScheduler(() => send(preview)),
         planner: createScheduler(
           () => goOnWithPlan(preview),
-          () => preview.planning !== undefined,
+          () => preview.planning?.waitsForPause === false,
         ),
+        beginInPause: inPauses(() => {
+          if (!preview.planning) return;
+          preview.planning.waitsForPause = false;
+          preview.planner.request();
+        }, PAUSE),
       };
       previews.set(uri, preview);
       preview.cursor = cursor ?? preview.cursor;
@@ -148,7 +177,10 @@ export const preview: Feature = {
     );
     return {
       analysed(roots) {
-        for (const root of roots) previews.get(root)?.scheduler.request();
+        for (const root of roots) {
+          const preview = previews.get(root);
+          if (preview) send(preview);
+        }
       },
     };
   },
@@ -168,7 +200,7 @@ function partOf<Result>(steps: Steps<Result>, hasTime: () => boolean): Result | 
 function nextUpdate(
   context: ServerContext,
   preview: OpenPreview,
-  firstPlan: (analysis: Analysis) => Plan,
+  drawn: Pick<PreviewRequest, 'firstPlan' | 'memory'>,
   previewParts: typeof import('../preview-parts.ts').previewParts,
 ): PreviewUpdate | undefined {
   const asWritten = context.analyses.of(preview.uri);
@@ -179,7 +211,7 @@ function nextUpdate(
   const subject = subjectInSight(looked === undefined ? cursor : undefined, analysis.layout, looked ?? preview.subject);
   preview.subject = subject?.id;
   const { uri, cursor: place, lastGood } = preview;
-  const request = { uri, place, cursor, subject, lastGood, firstPlan, revision: revisionOf(asWritten) };
+  const request = { ...drawn, uri, place, cursor, subject, lastGood, revision: revisionOf(asWritten) };
   const { parts, drawings } = previewParts(context, analysis, request);
   preview.lastGood = drawings;
 
