@@ -317,9 +317,11 @@ function linesOf(
   uri: FileId,
   subject: ElevationSubject,
 ): readonly FindingLine[] {
-  const all = new Map(analysis.findings.map((finding, index) => [finding, index]));
-  return numbered(analysis.findings.filter((finding) => isAbout(subject, finding))).map(({ finding, number }) =>
-    findingLine(context, analysis, uri, finding, { number, finding: all.get(finding) ?? 0 }),
+  const places = new Map(
+    analysis.findings.flatMap((finding, index) => (isAbout(subject, finding) ? [[finding, index] as const] : [])),
+  );
+  return numbered([...places.keys()]).map(({ finding, number }) =>
+    findingLine(context, analysis, uri, finding, { number, finding: places.get(finding) ?? 0 }),
   );
 }
 

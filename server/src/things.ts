@@ -101,10 +101,10 @@ export function underCursor(analysis: Analysis, file: FileId, spot: CursorSpot):
   const { layout } = analysis;
   const startOf = startsIn(analysis, file);
   const block = analysis.blocksOf(file)?.blocks.findLast((each) => (startOf(each) ?? 0) <= spot.offset);
-  const owners = block && ownersByBlock(layout).get(block);
+  const owners = block ? ownersOf(block, layout) : [];
   // In the block of a wall nothing else has a line: the rest of a large house need not be looked through.
-  const here = owners && lookedUp(thingsOfOwners(owners), owners, startOf, spot);
-  const isInIt = block && here?.before && here.before.start >= (startOf(block) ?? 0);
+  const here = lookedUp(thingsOfOwners(owners), owners, startOf, spot);
+  const isInIt = block && here.before && here.before.start >= (startOf(block) ?? 0);
   const { on, before } = isInIt ? here : lookedUp(thingsOf(layout), ownersIn(layout), startOf, spot);
   return on ? { on, wall: on.wall, girder: girderOf(on) } : { on, wall: before?.wall, girder: before?.girder };
 }
@@ -162,24 +162,12 @@ const ownersIn = ({ walls, girders }: Layout): readonly Owner[] => [
   ...girders.map((girder) => ({ wall: undefined, girder })),
 ];
 
-const owned = new WeakMap<Layout, ReadonlyMap<Block, readonly Owner[]>>();
-
-/** Walls and girders by the blocks that are theirs: their own, and each `work on` them. */
-function ownersByBlock(layout: Layout): ReadonlyMap<Block, readonly Owner[]> {
-  const known = owned.get(layout);
-  if (known) return known;
-  const byBlock = new Map<Block, Owner[]>();
-  for (const owner of ownersIn(layout)) {
-    const { source, workBlocks = [] } = owner.wall ?? owner.girder;
-    for (const block of new Set([source.block, ...workBlocks.map((work) => work.source.block)])) {
-      const others = byBlock.get(block);
-      if (others) others.push(owner);
-      else byBlock.set(block, [owner]);
-    }
-  }
-  owned.set(layout, byBlock);
-  return byBlock;
-}
+/** Whose block it is: their own, or one of `work on` them. */
+const ownersOf = (block: Block, layout: Layout): readonly Owner[] =>
+  ownersIn(layout).filter(({ wall, girder }) => {
+    const { source, workBlocks = [] } = wall ?? girder;
+    return source.block === block || workBlocks.some((work) => work.source.block === block);
+  });
 
 function* thingsOfOwners(owners: readonly Owner[]): Generator<PlacedThing> {
   for (const { wall, girder } of owners) yield* wall ? thingsOfWall(wall) : thingsOfGirder(girder);

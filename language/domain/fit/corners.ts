@@ -20,9 +20,11 @@ export interface Corner {
 
 /** Two walls or fewer are an outline being written: the last does not meet the first yet. */
 export function cornersOf(layout: Layout, wall: Wall): Corners {
+  if (wall.role !== 'perimeter') return noCorners;
   const perimeter = perimeterOf(layout);
-  const place = wall.role === 'perimeter' ? placeInList(perimeter, wall) : undefined;
-  if (place === undefined) return noCorners;
+  // As it was built, or as something would make it, a wall is another object at the same corners.
+  const place = placeInList(perimeter, wall) ?? perimeter.findIndex(({ id }) => id === wall.id);
+  if (place < 0) return noCorners;
   const closed = perimeter.length > 2;
   const before = perimeter[place - 1] ?? (closed ? perimeter[perimeter.length - 1] : undefined);
   const after = perimeter[place + 1] ?? (closed ? perimeter[0] : undefined);
