@@ -8,3 +8,26 @@ export function recording<Whole extends object>(whole: Whole, read: Map<keyof Wh
     },
   });
 }
+
+/** The same members, noting by name which of their parts are looked at on any of them. */
+export function recordingEach<Member extends object>(
+  list: readonly Member[],
+  read: Set<PropertyKey>,
+): readonly Member[] {
+  const handler: ProxyHandler<Member> = {
+    get(member, part) {
+      read.add(part);
+      return member[part as keyof Member];
+    },
+    has(member, part) {
+      read.add(part);
+      return part in member;
+    },
+    // Whoever goes through all parts has looked at all.
+    ownKeys(member) {
+      for (const part of Reflect.ownKeys(member)) read.add(part);
+      return Reflect.ownKeys(member);
+    },
+  };
+  return list.map((member) => new Proxy(member, handler));
+}

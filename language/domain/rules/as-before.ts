@@ -17,26 +17,35 @@ export function asBefore(before: RawFindings, now: RawFindings): RawFindings {
 }
 
 function saysTheSame(a: RawFinding, b: RawFinding): boolean {
-  const { span, related, asked, ...rest } = a.finding;
-  const { span: spanNow, related: relatedNow, asked: askedNow, ...restNow } = b.finding;
+  const [was, is] = [a.finding, b.finding];
   return (
     a.proposes === b.proposes &&
-    hasSameFields(rest, restNow) &&
-    hasSameFields(span, spanNow) &&
-    related.length === relatedNow.length &&
-    related.every(({ span: at, message }, index) => {
-      const other = relatedNow[index];
-      return other?.message === message && hasSameFields(at, other.span);
+    hasSameFields(was, is, byTheirParts) &&
+    hasSameFields(was.span, is.span) &&
+    was.related.length === is.related.length &&
+    was.related.every(({ span, message }, index) => {
+      const other = is.related[index];
+      return other?.message === message && hasSameFields(span, other.span);
     }) &&
-    (asked === askedNow ||
-      (asked?.limit === askedNow?.limit && hasSameFields(asked?.query ?? {}, askedNow?.query ?? {})))
+    (was.asked === is.asked ||
+      (was.asked?.limit === is.asked?.limit && hasSameFields(was.asked?.query ?? {}, is.asked?.query ?? {})))
   );
 }
 
-export function hasSameFields(a: object, b: object): boolean {
-  const other = Object.entries(b);
-  return (
-    Object.keys(a).length === other.length &&
-    other.every(([key, value]) => Object.is(value, (a as Readonly<Record<string, unknown>>)[key]))
-  );
+const byTheirParts: ReadonlySet<string> = new Set([
+  'span',
+  'related',
+  'asked',
+] satisfies (keyof RawFinding['finding'])[]);
+const none: ReadonlySet<string> = new Set();
+
+export function hasSameFields(a: object, b: object, but = none): boolean {
+  let more = 0;
+  for (const name in a) {
+    if (!(name in b) || !(but.has(name) || Object.is(a[name as keyof typeof a], b[name as keyof typeof b])))
+      return false;
+    more -= 1;
+  }
+  for (const _ in b) more += 1;
+  return more === 0;
 }

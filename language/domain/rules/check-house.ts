@@ -1,6 +1,6 @@
-import type { Layout } from '../model/layout.ts';
+import type { Layout, Wall } from '../model/layout.ts';
 import type { SourceSpan } from '../model/source.ts';
-import { recording } from '../recording.ts';
+import { recording, recordingEach } from '../recording.ts';
 import type { Steps } from '../steps.ts';
 import { finish } from '../steps.ts';
 import { acceptedOnHouse } from './acceptances.ts';
@@ -61,24 +61,48 @@ function run(rule: Rule, layout: Layout, source: SourceSpan, seen: Seen): RunRes
 }
 
 interface Read {
-  readonly layout: ReadonlyMap<keyof Layout, unknown>;
+  readonly layout: Map<keyof Layout, unknown>;
+  /** Which parts of walls were looked at on any of them: of most rules few are. */
+  readonly ofWalls: ReadonlySet<PropertyKey>;
   readonly seen: ReadonlyMap<keyof Seen, unknown>;
 }
 
 function resultFrom(memory: HouseMemory, rule: Rule, layout: Layout, source: SourceSpan, seen: Seen): RunResult {
   const before = memory.get(rule);
   if (before && before.source === source && isAsRead(before.read, layout, seen)) return before.result;
-  const read = { layout: new Map<keyof Layout, unknown>(), seen: new Map<keyof Seen, unknown>() };
-  const said = run(rule, recording(layout, read.layout), source, recording(seen, read.seen));
+  const { walls } = layout;
+  const read = {
+    ...{ layout: new Map<keyof Layout, unknown>(), seen: new Map<keyof Seen, unknown>() },
+    ofWalls: new Set<PropertyKey>(),
+  };
+  const seenThrough = { ...layout, walls: recordingEach(walls, read.ofWalls) };
+  const said = run(rule, recording(seenThrough, read.layout), source, recording(seen, read.seen));
+  if (read.layout.has('walls')) read.layout.set('walls', walls);
   const result = { ...said, findings: withoutProposals(said.findings) };
   memory.set(rule, { read, source, result });
   return result;
 }
 
 function isAsRead(read: Read, layout: Layout, seen: Seen): boolean {
-  for (const [part, value] of read.layout) if (layout[part] !== value) return false;
+  for (const [part, value] of read.layout) {
+    if (part === 'walls' ? !areWallsAsRead(read, layout.walls) : layout[part] !== value) return false;
+  }
   for (const [part, value] of read.seen) if (!isListAsRead(seen[part], value)) return false;
   return true;
+}
+
+function areWallsAsRead(read: Read, walls: Layout['walls']): boolean {
+  const before = read.layout.get('walls') as Layout['walls'];
+  if (before === walls) return true;
+  if (before.length !== walls.length) return false;
+  const parts = [...read.ofWalls] as (keyof Wall)[];
+  const isAsRead = walls.every((wall, at) => {
+    const was = before[at];
+    return was === wall || (was !== undefined && parts.every((part) => was[part] === wall[part]));
+  });
+  // Of the walls of before nothing is kept longer than it must be.
+  if (isAsRead) read.layout.set('walls', walls);
+  return isAsRead;
 }
 
 /** Lists of what came up are made anew for each round; what is in them mostly is not. */
