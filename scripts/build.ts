@@ -8,7 +8,13 @@ import process from 'node:process';
 import { gzipSync } from 'node:zlib';
 import { type BuildOptions, build } from 'esbuild';
 import { colourTokens, customProperty, type TokenColours } from '../language/domain/drawing/tokens.ts';
-import { namedTypesOnly, packedTexts, withoutRulePages, withoutUnusedParts } from './bundle-plugins.ts';
+import {
+  libraryAsOneModule,
+  namedTypesOnly,
+  packedTexts,
+  withoutRulePages,
+  withoutUnusedParts,
+} from './bundle-plugins.ts';
 
 const root = join(import.meta.dirname, '..');
 const dist = join(root, 'dist');
@@ -36,7 +42,7 @@ const inBrowser: BuildOptions = {
 };
 
 /** What has the language in it. The editor's client uses other parts of the same libraries. */
-const ofLanguage = [withoutUnusedParts, namedTypesOnly];
+const ofLanguage = [withoutUnusedParts, namedTypesOnly, libraryAsOneModule];
 const ofLanguageOnNode = [...ofLanguage, packedTexts];
 
 export async function buildCli(folder = join(dist, 'cli')): Promise<void> {
