@@ -2,6 +2,7 @@ import type { InRuns } from '../../list-in-runs.ts';
 import { createRuns } from '../../list-in-runs.ts';
 import type { Layout, Wall } from '../../model/layout.ts';
 import type { Known, Profile, Reading } from '../../model/reading.ts';
+import { isSameSpan } from '../../model/source.ts';
 import { formatExact } from '../../units/format-length.ts';
 import type { Length } from '../../units/length.ts';
 import { scale } from '../../units/length.ts';
@@ -72,13 +73,16 @@ function valuesOfRun(walls: readonly Wall[], before: readonly Value[] | undefine
   return before && sameValues(before, values) ? before : values;
 }
 
-/** A wall with other work on it has the same readings. */
+/** A wall with other work on it has the same readings, though they may have been read again. */
 function sameValues(a: readonly Value[], b: readonly Value[]): boolean {
+  return a.length === b.length && a.every((value, at) => isSameValue(value, b[at]));
+}
+
+function isSameValue({ kind, wall, reading }: Value, other: Value | undefined): boolean {
+  if (other?.kind !== kind || other.wall.id !== wall.id) return false;
   return (
-    a.length === b.length &&
-    a.every(
-      (value, at) => value.reading === b[at]?.reading && value.wall.id === b[at]?.wall.id && value.kind === b[at]?.kind,
-    )
+    other.reading === reading ||
+    (other.reading.value === reading.value && isSameSpan(other.reading.source, reading.source))
   );
 }
 
