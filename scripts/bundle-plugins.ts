@@ -46,7 +46,7 @@ const leftOut: readonly (readonly [file: RegExp, instead: (text: string) => stri
 export const withoutUnusedParts: Plugin = {
   name: 'without-unused-parts',
   setup({ onLoad }) {
-    onLoad({ filter: /node_modules[/\\]vscode-(languageserver|jsonrpc)/ }, ({ path }) => {
+    onLoad({ filter: /node_modules[/\\]vscode-(languageserver|languageserver-protocol|jsonrpc)[/\\]/ }, ({ path }) => {
       const instead = leftOut.find(([file]) => file.test(path.replaceAll('\\', '/')))?.[1] ?? asPlainValues;
       return { contents: instead(readFileSync(path, 'utf8')), loader: 'js' };
     });
