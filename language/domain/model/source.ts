@@ -18,10 +18,6 @@ export interface SourceSpan {
   readonly end: number;
 }
 
-export function isSameSpan(a: SourceSpan, b: SourceSpan): boolean {
-  return a.block === b.block && a.start === b.start && a.end === b.end;
-}
-
 export interface FileSpan {
   readonly file: FileId;
   readonly start: number;
