@@ -3,12 +3,18 @@
  * extension as it is packaged; `--check-size` fails where a bundle has outgrown its budget.
  */
 import { cpSync, existsSync, mkdirSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
-import { join, posix } from 'node:path';
+import { dirname, join, posix } from 'node:path';
 import process from 'node:process';
 import { gzipSync } from 'node:zlib';
 import { type BuildOptions, build } from 'esbuild';
 import { colourTokens, customProperty, type TokenColours } from '../language/domain/drawing/tokens.ts';
-import { namedTypesOnly, packedTexts, withoutRulePages, withoutUnusedParts } from './bundle-plugins.ts';
+import {
+  libraryAsOneModule,
+  namedTypesOnly,
+  packedTexts,
+  withoutRulePages,
+  withoutUnusedParts,
+} from './bundle-plugins.ts';
 
 const root = join(import.meta.dirname, '..');
 const dist = join(root, 'dist');
@@ -36,7 +42,7 @@ const inBrowser: BuildOptions = {
 };
 
 /** What has the language in it. The editor's client uses other parts of the same libraries. */
-const ofLanguage = [withoutUnusedParts, namedTypesOnly];
+const ofLanguage = [withoutUnusedParts, namedTypesOnly, libraryAsOneModule];
 const ofLanguageOnNode = [...ofLanguage, packedTexts];
 
 export async function buildCli(folder = join(dist, 'cli')): Promise<void> {
@@ -63,11 +69,10 @@ const requireForOlderModules =
 
 /** The language server as it is shipped, into a folder. */
 export async function buildServer(outdir: string): Promise<void> {
-  await build({
+  const { outputFiles } = await build({
     ...onNode,
     plugins: [...ofLanguageOnNode, withoutRulePages],
     format: 'esm',
-    // One character past Latin-1 makes Node keep a bundle at two bytes a character for as long as the server runs.
     charset: 'ascii',
     entryPoints: { server: 'server/src/main-node.ts' },
     outdir,
@@ -76,7 +81,20 @@ export async function buildServer(outdir: string): Promise<void> {
     splitting: true,
     chunkNames: 'server/[name]-[hash]',
     banner: { js: requireForOlderModules },
+    write: false,
   });
+  for (const { path, text } of outputFiles) {
+    mkdirSync(dirname(path), { recursive: true });
+    writeFileSync(path, inAscii(text));
+  }
+}
+
+/**
+ * One character past Latin-1 makes Node keep a bundle at two bytes a character for as long as the server runs, and patterns, unlike
+ * strings, are left as they are by the bundler.
+ */
+function inAscii(code: string): string {
+  return code.replace(/[^\0-\x7f]/g, (each) => `\\u${each.charCodeAt(0).toString(16).padStart(4, '0')}`);
 }
 
 export async function buildExtension(): Promise<void> {

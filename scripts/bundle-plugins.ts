@@ -46,9 +46,58 @@ const leftOut: readonly (readonly [file: RegExp, instead: (text: string) => stri
 export const withoutUnusedParts: Plugin = {
   name: 'without-unused-parts',
   setup({ onLoad }) {
-    onLoad({ filter: /node_modules[/\\]vscode-languageserver/ }, ({ path }) => {
-      const instead = leftOut.find(([file]) => file.test(path.replaceAll('\\', '/')))?.[1];
-      return instead && { contents: instead(readFileSync(path, 'utf8')), loader: 'js' };
+    onLoad({ filter: /node_modules[/\\]vscode-(languageserver|languageserver-protocol|jsonrpc)[/\\]/ }, ({ path }) => {
+      const instead = leftOut.find(([file]) => file.test(path.replaceAll('\\', '/')))?.[1] ?? asPlainValues;
+      return { contents: instead(readFileSync(path, 'utf8')), loader: 'js' };
+    });
+  },
+};
+
+/**
+ * The compiler of these libraries hands each of some four hundred names on from file to file by a function of its own, which is half a
+ * megabyte; as plain values they are nothing. What makes random numbers is loaded where one is wanted: it is 0.4 MB, and over
+ * standard input and output none is.
+ */
+function asPlainValues(text: string): string {
+  return (
+    text
+      .replace(
+        /^var __createBinding = [\s\S]*?^\}\)\);$/m,
+        'var __createBinding = (to, from, name, as = name) => { to[as] = from[name]; };',
+      )
+      .replace(
+        /^Object\.defineProperty\(exports, "(\w+)", \{ enumerable: true, get: function \(\) \{ return ([\w.]+); \} \}\);$/gm,
+        'exports.$1 = $2;',
+      )
+      // Their names are not wanted one by one, and some of them complain when they are read.
+      .replace(/__importStar\((require\("\w+"\))\)/g, '$1')
+      .replace(/^const crypto_1 = require\("crypto"\);$/m, '')
+      .replaceAll('(0, crypto_1.', '(0, require("crypto").')
+  );
+}
+
+/**
+ * A bundler that takes names out of a module of the older format makes a copy of all its names for each file that asks: here all files
+ * take theirs from one.
+ */
+export const libraryAsOneModule: Plugin = {
+  name: 'library-as-one-module',
+  setup({ onResolve, onLoad, initialOptions: { absWorkingDir = '.' } }) {
+    const namespace = 'names-of-library';
+    onResolve({ filter: /^vscode-languageserver(\/node|\/browser)?$/ }, ({ path, kind }) =>
+      kind === 'import-statement' ? { path, namespace } : undefined,
+    );
+    onLoad({ filter: /./, namespace }, ({ path }) => {
+      const imports = new RegExp(`^import \\{([^}]*)\\} from '${path}';$`, 'gm');
+      const taken = scriptsIn(join(absWorkingDir, 'server/src')).flatMap((text) =>
+        [...text.matchAll(imports)].flatMap(([, names = '']) => names.split(',').map((name) => name.trim())),
+      );
+      const names = [...new Set(taken.filter((name) => /^\w+$/.test(name)))].sort();
+      return {
+        contents: `export const { ${names.join(', ')} } = require('${path}');`,
+        resolveDir: join(absWorkingDir, 'server/src'),
+        loader: 'js',
+      };
     });
   },
 };

@@ -68,11 +68,21 @@ export type TerminalName = keyof typeof terminals;
 export const hiddenTerminals: readonly TerminalName[] = [${hidden.map(({ name }) => quoted(name)).join(', ')}];
 
 /** What a node of a type has even where nothing was written: its lists, empty, and its marks, not set. */
-export const mandatory: Readonly<Record<string, { readonly lists: readonly string[]; readonly flags: readonly string[] }>> = {
-${grammar.interfaces.map(mandatoryOf).join('')}};
+export const mandatory = mandatoryByType();
 
-export const rules: readonly Rule[] = [
-${rules.map((rule) => `  ${ruleCode(grammar, rule)},\n`).join('')}];
+export const rules = allRules();
+
+// In functions, which V8 lets go of when they have run: what a module does at its top stays as long as the module.
+
+function mandatoryByType(): Readonly<Record<string, { readonly lists: readonly string[]; readonly flags: readonly string[] }>> {
+  return {
+${grammar.interfaces.map(mandatoryOf).join('')}  };
+}
+
+function allRules(): readonly Rule[] {
+  return [
+${rules.map((rule) => `    ${ruleCode(grammar, rule)},\n`).join('')}  ];
+}
 `;
 }
 
@@ -84,7 +94,7 @@ function mandatoryOf({ name, attributes }: InterfaceJson): string {
       .join(', ');
   const lists = namesOf((type) => type.$type === 'ArrayType');
   const flags = namesOf((type) => type.$type === 'SimpleType' && type.primitiveType === 'boolean');
-  return `  ${name}: { lists: [${lists}], flags: [${flags}] },\n`;
+  return `    ${name}: { lists: [${lists}], flags: [${flags}] },\n`;
 }
 
 function ruleCode(grammar: GrammarJson, rule: ParserRuleJson): string {

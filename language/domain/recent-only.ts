@@ -34,4 +34,4 @@ export function recentOnly<Key extends object, Value>(): RecentOnly<Key, Value> 
   };
 }
 
-const mostNewer = 64;
+const mostNewer = 32;

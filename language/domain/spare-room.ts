@@ -16,14 +16,11 @@ export const nothing: readonly never[] = Object.freeze([]);
 /**
  * The same text with memory of its own, a byte for each character where that is enough. A part of a text keeps the whole text in
  * memory: one that stays from each edit would keep them all. And one that was put together keeps what it was put together of.
+ *
+ * Nothing else makes a text anew as fast as reading it from JSON, and short ones, up to ten characters, are then the very same in
+ * memory wherever they stand: sizes and lengths are many and alike.
  */
 export function ownText(part: string): string {
-  let own = '';
-  for (let start = 0; start < part.length; start += mostAtOnce) {
-    const codes: number[] = [];
-    for (let at = start; at < Math.min(part.length, start + mostAtOnce); at += 1) codes.push(part.charCodeAt(at));
-    own += String.fromCharCode(...codes);
-  }
+  const own: string = JSON.parse(JSON.stringify(part));
   return own;
 }
-const mostAtOnce = 4096;

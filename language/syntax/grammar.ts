@@ -16,8 +16,12 @@ const rulesByName = new Map(rules.map((rule) => [rule.name, rule]));
 export interface NextTokens {
   /** Keywords as spelled and kinds of tokens, in the order of the grammar. */
   readonly names: ReadonlySet<string>;
-  /** The same, and every keyword that may stand where a name does. */
-  readonly accepted: ReadonlySet<string>;
+  /** Whether a name may, and with it every keyword that may stand where a name does. */
+  readonly takesNames: boolean;
+}
+
+export function mayComeNext({ names, takesNames }: NextTokens, kind: string): boolean {
+  return names.has(kind) || (takesNames && mayBeName(kind));
 }
 
 /** What a part may start with. */
@@ -29,13 +33,18 @@ export interface Starts extends NextTokens {
 export function startsOfPart(part: GrammarPart): Starts {
   const known = startsByPart.get(part);
   if (known) return known;
-  const names = new Set<string>();
-  const mayBeEmpty = collectStarts(part, names);
-  const starts = { names, accepted: withNames(names), mayBeEmpty };
+  const inner = part.kind === 'property' ? part.part : part.kind === 'call' ? ruleNamed(part.rule).body : undefined;
+  const starts = inner && !isOptional(part) ? startsOfPart(inner) : ownStartsOf(part);
   startsByPart.set(part, starts);
   return starts;
 }
 const startsByPart = new Map<GrammarPart, Starts>();
+
+function ownStartsOf(part: GrammarPart): Starts {
+  const names = new Set<string>();
+  const mayBeEmpty = collectStarts(part, names);
+  return { names, takesNames: names.has('ID'), mayBeEmpty };
+}
 
 /** The names of the tokens that a rule may start with: keywords as spelled, `NOMINAL` and the like. */
 export function startsOf(ruleName: string): ReadonlySet<string> {
@@ -89,7 +98,7 @@ export function followersOfPart(rule: Rule, part: GrammarPart): NextTokens {
     if (isRepeated(parent)) collectStarts(parent, names);
     below = parent;
   }
-  const followers = { names, accepted: withNames(names) };
+  const followers = { names, takesNames: names.has('ID') };
   followersByPart.set(part, followers);
   return followers;
 }
@@ -150,10 +159,6 @@ function keywordsForNames(): ReadonlySet<string> {
   return freeKeywords;
 }
 let freeKeywords: ReadonlySet<string> | undefined;
-
-function withNames(names: ReadonlySet<string>): ReadonlySet<string> {
-  return names.has('ID') ? new Set([...names, ...keywordsForNames()]) : names;
-}
 
 /** Every keyword that may stand somewhere in a rule. */
 export function wordsOf(ruleName: string): ReadonlySet<string> {

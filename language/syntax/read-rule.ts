@@ -1,5 +1,13 @@
 import { mandatory } from '../generated/rules.ts';
-import { followersOfPart, isRepeated, mayBeName, ruleNamed, startsOfPart } from './grammar.ts';
+import {
+  followersOfPart,
+  isRepeated,
+  mayBeName,
+  mayComeNext,
+  type NextTokens,
+  ruleNamed,
+  startsOfPart,
+} from './grammar.ts';
 import type { CallPart, GrammarPart, ListPart, PropertyPart, Rule, TokenPart, WordPart } from './grammar-parts.ts';
 import type { Token } from './lexer.ts';
 import type { TreeNode, TreePart } from './tree.ts';
@@ -76,7 +84,7 @@ function readPart(reading: Reading, part: GrammarPart, target: Target, property:
 
 function startsHere({ tokens, at }: Reading, part: GrammarPart): boolean {
   const token = tokens[at];
-  return token !== undefined && startsOfPart(part).accepted.has(token.kind);
+  return token !== undefined && mayComeNext(startsOfPart(part), token.kind);
 }
 
 function readOnce(reading: Reading, part: GrammarPart, target: Target, property: PropertyPart | undefined): boolean {
@@ -140,7 +148,7 @@ function wayPast(
 ): 'pass-over' | 'drop-a-word' | 'leave-the-rule' {
   note(reading, [part.kind === 'word' ? part.word : part.token]);
   const rule = reading.frames.at(-1)?.rule;
-  if (token && rule && followersOfPart(rule, part).accepted.has(token.kind)) return 'pass-over';
+  if (token && rule && mayComeNext(followersOfPart(rule, part), token.kind)) return 'pass-over';
   const next = reading.tokens[reading.at + 1];
   return next !== undefined && isOf(next, part) ? 'drop-a-word' : 'leave-the-rule';
 }
@@ -188,18 +196,19 @@ function readCalled(reading: Reading, rule: Rule, target: Target, property: Prop
 function resume(reading: Reading): boolean {
   const follow = reading.frames.map(({ call }, index) => {
     const around = reading.frames[index - 1]?.rule;
-    return call && around ? followersOfPart(around, call).accepted : nothing;
+    return call && around ? followersOfPart(around, call) : nothing;
   });
   for (let at = reading.at; at < reading.tokens.length; at += 1) {
     const kind = reading.tokens[at]?.kind ?? '';
-    if (!follow.some((each) => each.has(kind))) continue;
-    if (follow.at(-1)?.has(kind) !== true) return false;
+    if (!follow.some((each) => mayComeNext(each, kind))) continue;
+    const innermost = follow.at(-1);
+    if (!innermost || !mayComeNext(innermost, kind)) return false;
     reading.at = at;
     return true;
   }
   return false;
 }
-const nothing: ReadonlySet<string> = new Set();
+const nothing: NextTokens = { names: new Set(), takesNames: false };
 
 /** Keeps the first mistake: those behind it are mostly its consequences. */
 function note(reading: Reading, expected: readonly string[]): void {

@@ -10,7 +10,7 @@ import { inBrief } from './in-brief.ts';
 import { lowerBlock } from './lower/block.ts';
 import { parseBlock } from './parse.ts';
 import type { Problem } from './problem.ts';
-import type { LongText } from './text-in-pieces.ts';
+import { keptPart, type LongText } from './text-in-pieces.ts';
 import type { BlockWord } from './words.ts';
 
 /** A block with everything that its own text says. It has no absolute place, so it is the same object while its text stays. */
@@ -69,9 +69,9 @@ function* readWhole(file: FileId, text: LongText, old: readonly SheetBlock[], be
     const copy = (copies.get(cut.text) ?? 0) + 1;
     const keyOf = (text: string): string => (copy === 1 ? text : `${copy}\u0000${text}`);
     const known = before.get(keyOf(cut.text)) ?? begun.get(keyOf(cut.text));
-    const text = known?.text ?? ownText(cut.text);
-    copies.set(text, copy);
-    blocks.push(known ?? (yield* readNext({ file, key: keyOf(text) }, { ...cut, text }, begun)));
+    const own = known?.text ?? keptPart(text, cut.start, cut.start + cut.text.length);
+    copies.set(own, copy);
+    blocks.push(known ?? (yield* readNext({ file, key: keyOf(own) }, { ...cut, text: own }, begun)));
   }
   return { file, text, blocks, ...placesOf(blocks), copies: { all: copies, since: new Map() } };
 }
@@ -97,6 +97,7 @@ function* readAround(previous: Sheet, text: LongText, begun: BegunBlocks): Steps
   const made: SheetBlock[] = [];
   for (const cut of between) {
     if ((changes.get(cut.text) ?? copiesOf(previous, cut.text)) > 0) return undefined;
+    // Not of its piece: of that, each block that is edited would keep another.
     const own = known.get(cut.text)?.text ?? ownText(cut.text);
     changes.set(own, 1);
     const block = known.get(own) ?? begun.get(own);

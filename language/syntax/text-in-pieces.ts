@@ -1,4 +1,5 @@
 import { sameAtEnds } from '../domain/list-in-runs.ts';
+import { ownText } from '../domain/spare-room.ts';
 
 /** A text as far as reading asks: a string is one. */
 export interface LongText {
@@ -8,7 +9,7 @@ export interface LongText {
 }
 
 /**
- * A long text that is being edited, in pieces of some thousand characters. An edit makes the pieces anew that it touches; the others are
+ * A long text that is being edited, in pieces of about a thousand characters. An edit makes the pieces anew that it touches; the others are
  * the same objects, so that nobody copies or compares a whole file at every key: of ten thousand lines that takes two milliseconds.
  */
 export interface TextInPieces extends LongText {
@@ -22,6 +23,7 @@ export interface TextInPieces extends LongText {
 
 /** Whole lines; only the last piece may end without a line break. */
 interface Piece {
+  /** In memory of its own: as parts of the file as it was opened, all of that would stay, at two bytes a character for a single ″. */
   readonly text: string;
   /** Where lines begin in it: behind each of its line breaks. */
   readonly lineStarts: readonly number[];
@@ -44,6 +46,12 @@ export function withPart(old: TextInPieces, start: number, end: number, inserted
     behind += 1;
   }
   return joinedText(pieces.slice(0, first).concat(cutInPieces(between), pieces.slice(behind)));
+}
+
+/** A part that is kept: it shares the memory of its piece, or has its own. */
+export function keptPart(text: LongText, start: number, end: number): string {
+  const part = text.slice(start, end);
+  return isInPieces(text) ? part : ownText(part);
 }
 
 /** How many characters two texts share at the start, and how many at the end; of texts in pieces, at least so many. */
@@ -91,7 +99,6 @@ function joinedText(given: readonly Piece[], whole?: string): TextInPieces {
   const text: TextInPieces = {
     ...{ pieces, starts, firstLines, length: starts.at(-1) ?? 0 },
     slice(start, end) {
-      if (joined !== undefined) return joined.slice(start, end);
       let part = '';
       for (let place = pieceAt(text, start); place < pieces.length; place += 1) {
         const from = starts[place] ?? 0;
@@ -109,7 +116,10 @@ function joinedText(given: readonly Piece[], whole?: string): TextInPieces {
 }
 const emptyPiece: Piece = { text: '', lineStarts: [] };
 
-/** The last may be half as long as the others and half as long again, so that typing does not crumble them. */
+/**
+ * Before a line at the left edge, where that comes soon: there blocks begin, whose texts are then each part of one piece. The last
+ * may be half as long as the others and half as long again, so that typing does not crumble them.
+ */
 function cutInPieces(text: string): readonly Piece[] {
   const pieces: Piece[] = [];
   let start = 0;
@@ -117,15 +127,18 @@ function cutInPieces(text: string): readonly Piece[] {
   for (const { 0: lineBreak, index } of text.matchAll(/\r\n|\n|\r/g)) {
     const end = index + lineBreak.length;
     lineStarts.push(end - start);
-    if (end - start < usualLength || text.length - end < usualLength / 2) continue;
-    pieces.push({ text: text.slice(start, end), lineStarts });
+    const length = end - start;
+    if (length < usualLength || text.length - end < usualLength / 2) continue;
+    if (length < mostLength && /\s/.test(text.charAt(end))) continue;
+    pieces.push({ text: ownText(text.slice(start, end)), lineStarts: lineStarts.slice() });
     start = end;
     lineStarts = [];
   }
-  if (start < text.length) pieces.push({ text: text.slice(start), lineStarts });
+  if (start < text.length) pieces.push({ text: ownText(text.slice(start)), lineStarts: lineStarts.slice() });
   return pieces;
 }
-const usualLength = 4096;
+const usualLength = 1024;
+const mostLength = 4096;
 
 /** A carriage return before a line feed is half a line break. */
 function endsInLineBreak(text: string, next: string): boolean {

@@ -1,7 +1,7 @@
 import { type BuildOptions, build } from 'esbuild';
 import { describe, expect, it } from 'vitest';
 import { libraryTexts } from '../../language/generated/library.ts';
-import { namedTypesOnly, packedTexts } from '../../scripts/bundle-plugins.ts';
+import { libraryAsOneModule, namedTypesOnly, packedTexts, withoutUnusedParts } from '../../scripts/bundle-plugins.ts';
 
 const root = `${import.meta.dirname}/../..`;
 
@@ -33,5 +33,23 @@ describe('what the bundle of the server packs smaller', () => {
     expect(types.SymbolKind).toMatchObject({ File: 1, Class: 5 });
     expect(types.DiagnosticSeverity).toMatchObject({ Error: 1, Warning: 2 });
     expect(Object.keys(types)).not.toContain('InlineCompletionItem');
+  });
+
+  it('gives the parts of the protocol that the server takes, each as the library has it', async () => {
+    type Parts = typeof import('vscode-languageserver/node');
+    const banner = {
+      js: `import { createRequire } from 'node:module'; const require = createRequire('${root}/x.js');`,
+    };
+    const small = await bundled<Parts>(
+      `export { createConnection, ProposedFeatures } from 'vscode-languageserver/node';
+       export { LSPErrorCodes, SymbolKind, TextDocuments } from 'vscode-languageserver';`,
+      { plugins: [withoutUnusedParts, libraryAsOneModule], banner },
+    );
+    const library: Parts = await import('vscode-languageserver/node');
+    expect(small.LSPErrorCodes).toEqual(library.LSPErrorCodes);
+    expect(small.SymbolKind).toEqual(library.SymbolKind);
+    expect(small.ProposedFeatures).toEqual(library.ProposedFeatures);
+    expect(new small.TextDocuments({ create: expect.fail, update: expect.fail }).all()).toEqual([]);
+    expect(small.createConnection).toBeTypeOf('function');
   });
 });

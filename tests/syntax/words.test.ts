@@ -8,6 +8,7 @@ import {
   isOptional,
   isRepeated,
   isWord,
+  mayBeName,
   partsOf,
   ruleNamed,
   startsOf,
@@ -171,16 +172,21 @@ describe('the grammar', () => {
       if (part.kind === 'either') {
         const seen = new Set<string>();
         for (const each of part.parts) {
-          for (const name of startsOfPart(each).accepted) if (seen.has(name)) doubts.push(`${rule.name}: ${name}`);
-          for (const name of startsOfPart(each).accepted) seen.add(name);
+          for (const name of acceptedBy(each)) if (seen.has(name)) doubts.push(`${rule.name}: ${name}`);
+          for (const name of acceptedBy(each)) seen.add(name);
         }
       }
       if (!isOptional(part) && !isRepeated(part)) continue;
-      const own = startsOfPart(part).accepted;
+      const own = acceptedBy(part);
       const behind = followersBehind(rule, part);
       for (const name of own) if (behind.has(name)) doubts.push(`${rule.name}: ${name}`);
     }
     return doubts;
+  }
+
+  function acceptedBy(part: GrammarPart): ReadonlySet<string> {
+    const { names, takesNames } = startsOfPart(part);
+    return takesNames ? new Set([...names, ...[...allKeywords()].filter(mayBeName)]) : names;
   }
 
   /** What may follow a part in its rule, but for the part itself once more. */

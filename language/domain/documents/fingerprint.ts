@@ -1,7 +1,9 @@
 import { sha256 } from '@noble/hashes/sha2.js';
 import { bytesToHex, utf8ToBytes } from '@noble/hashes/utils.js';
 import type { Connector } from '../hardware/connector.ts';
-import type { Layout } from '../model/layout.ts';
+import type { Layout, Stretch } from '../model/layout.ts';
+import type { Profile } from '../model/reading.ts';
+import { withEnds } from '../model/reading.ts';
 import type { SourceSpan } from '../model/source.ts';
 
 /**
@@ -72,9 +74,14 @@ function meaningOf(value: unknown): unknown {
     .filter(
       ([key, each]) => each !== undefined && !NO_MEANING.has(key) && !isSpan(each) && !(isQuantity && key === 'unit'),
     )
-    .map(([key, each]) => [key, key === 'states' ? asFound(each) : meaningOf(each)] as const)
+    .map(([key, each]) => [key, key === 'states' ? asFound(each) : meaningOf(throughout(each, value))] as const)
     .sort(([a], [b]) => (a < b ? -1 : 1));
   return Object.fromEntries(entries);
+}
+
+/** A level profile means its value at both ends of its stretch, however many points it is kept in. */
+function throughout(value: unknown, stretch: object): unknown {
+  return isProfile(value) && isStretch(stretch) ? withEnds(value, stretch) : value;
 }
 
 /** `failed` is what the record says of an old anchor. */
@@ -89,4 +96,12 @@ function isSpan(value: unknown): value is SourceSpan {
 /** A connector stands among those used; elsewhere its name is enough. */
 function isConnector(value: object): value is Connector {
   return 'fasteners' in value && 'capacities' in value && !('asConnector' in value);
+}
+
+function isProfile(value: unknown): value is Profile {
+  return typeof value === 'object' && value !== null && 'points' in value && Array.isArray(value.points);
+}
+
+function isStretch(value: object): value is Stretch {
+  return 'from' in value && 'to' in value && typeof value.from === 'number' && typeof value.to === 'number';
 }

@@ -38,6 +38,16 @@ export interface ProfilePoint {
   readonly value: Reading<Length>;
 }
 
+/** The same profile with points at both ends of its stretch: a level one may have a single point. */
+export function withEnds(
+  profile: Profile | undefined,
+  { from, to }: { readonly from: Length; readonly to: Length },
+): Profile | undefined {
+  const [only, ...others] = profile?.points ?? [];
+  if (!only || others.length > 0 || to <= from) return profile;
+  return { points: [only, { station: to, value: only.value }] };
+}
+
 /** The value at a station, interpolated to the nearest nanometre; unknown if a reading on either side is unknown. */
 export function profileAt(profile: Profile, station: Length): Reading<Length> {
   const points = profile.points;

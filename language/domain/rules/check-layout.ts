@@ -15,7 +15,7 @@ import { asBefore } from './as-before.ts';
 import type { HouseMemory } from './check-house.ts';
 import { checkHouse, checkHouseInSteps } from './check-house.ts';
 import type { RawFinding, WallChecked, WallPart } from './check-wall.ts';
-import { checkWallInSteps, proposalsOnWall, wholeWall } from './check-wall.ts';
+import { checkWallInSteps, oncePerMeasurement, proposalsOnWall, wholeWall } from './check-wall.ts';
 import type { Checked } from './checked.ts';
 import type { Rule, Seen } from './define.ts';
 import type { Finding } from './finding.ts';
@@ -305,7 +305,9 @@ function* checkedAgain(layout: Layout, wall: Wall): Steps<WallChecked> {
 }
 
 function* keptPart(layout: Layout, wall: Wall, besides: Rule['besides']): Steps<WallPart> {
-  const { findings, notChecked, openQuestions, crashes, unreached } = yield* checkWallInSteps(layout, wall, besides);
+  const heard = yield* checkWallInSteps(layout, wall, besides);
+  const { findings, openQuestions, crashes, unreached } = heard;
+  const notChecked = oncePerMeasurement(heard.notChecked);
   const lists = [findings, notChecked, openQuestions, crashes, unreached];
   if (lists.every(({ length }) => length === 0)) return nothingToSay;
   const kept = withoutProposals(findings);

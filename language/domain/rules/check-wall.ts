@@ -78,6 +78,7 @@ function inWallOrder({ finding: a }: RawFinding, { finding: b }: RawFinding): nu
 }
 
 /** A measurement is missing once, however many anchors ask for it. */
-function oncePerMeasurement(notChecked: RunResult['notChecked']): RunResult['notChecked'] {
+export function oncePerMeasurement(notChecked: RunResult['notChecked']): RunResult['notChecked'] {
+  if (notChecked.length < 2) return notChecked;
   return [...new Map(notChecked.map((each) => [`${each.rule} ${each.wants} ${each.thing}`, each])).values()];
 }

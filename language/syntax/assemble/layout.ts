@@ -35,11 +35,10 @@ import type {
   QuestionDraft,
   TitleDraft,
   TypicalDraft,
-  WallDraft,
   WorkDraft,
 } from '../drafts.ts';
-import type { DraftInBrief, WorkInBrief } from '../in-brief.ts';
-import { createLetGo, wholeWork } from '../in-brief.ts';
+import type { DraftInBrief, WallInBrief, WorkInBrief } from '../in-brief.ts';
+import { createLetGo, wholeWall, wholeWork } from '../in-brief.ts';
 import type { Problem } from '../problem.ts';
 import type { SheetBlock } from '../sheet.ts';
 import { assembleGirder } from './girder.ts';
@@ -200,7 +199,7 @@ function* layoutInParts(visible: VisibleBlocks, keeper: Keeper): Steps<LayoutInP
   const memory = keeper.keep('walls of the last round', [], (): { last: WallsTogether | undefined } => ({
     last: undefined,
   }));
-  const letGo = keeper.keep('works in use', [], createLetGo);
+  const letGo = keeper.keep('drafts in use', [], createLetGo);
   const assembledWalls = memory.last?.assembled.slice() ?? [];
   const due = wallsDue(memory.last, rests, keeper);
   const assemble = (place: number): boolean => {
@@ -216,7 +215,7 @@ function* layoutInParts(visible: VisibleBlocks, keeper: Keeper): Steps<LayoutInP
       isNew = true;
       const record = wallRecordOf(draft.name, ownEvents);
       const made = assembleWall({
-        draft,
+        draft: wholeWall(draft),
         plan: planOf(draft, plans),
         typical,
         works: own.map(wholeWork),
@@ -230,7 +229,7 @@ function* layoutInParts(visible: VisibleBlocks, keeper: Keeper): Steps<LayoutInP
       const wall = withoutSpareRoom(made.wall);
       return withoutSpareRoom({ ...made, wall: before?.id === wall.id ? partsAsTheyWere(before, wall) : wall });
     });
-    if (isNew) letGo(own);
+    if (isNew) letGo([draft, ...own]);
     return isNew;
   };
   return { walls: due.length, assemble, whole };
@@ -440,7 +439,7 @@ interface RestOfWalls {
   readonly wallKeys: readonly string[];
   readonly worksByName: ReadonlyMap<string, readonly number[]>;
   readonly works: readonly WorkInBrief[];
-  readonly wallDrafts: readonly WallDraft[];
+  readonly wallDrafts: readonly WallInBrief[];
 }
 
 /** The walls of a round that came to its end. */
@@ -500,7 +499,7 @@ interface WallsInWords {
   readonly named: readonly string[];
 }
 
-function wallsToWords(walls: readonly WallDraft[], before: WallsInWords | undefined): WallsInWords {
+function wallsToWords(walls: readonly WallInBrief[], before: WallsInWords | undefined): WallsInWords {
   return {
     names: sameList(
       before?.names,
@@ -511,7 +510,7 @@ function wallsToWords(walls: readonly WallDraft[], before: WallsInWords | undefi
   };
 }
 
-function planInWords(wall: WallDraft): string {
+function planInWords(wall: WallInBrief): string {
   if (wall.interior) return 'interior';
   return [wall.from?.x, wall.from?.y, wall.faces, lengthInPlan(wall), turnInPlan(wall)].join(' ');
 }
@@ -543,7 +542,7 @@ function questionsAbout(drafted: readonly QuestionDraft[], about: Question['abou
   return questions;
 }
 
-function uniqueByName<Draft extends WallDraft | GirderDraft | LineDraft>(
+function uniqueByName<Draft extends WallInBrief | GirderDraft | LineDraft>(
   drafts: readonly Draft[],
   kind: string,
   say: Say,
@@ -569,8 +568,8 @@ function uniqueByName<Draft extends WallDraft | GirderDraft | LineDraft>(
 /** Where those stand in the list that have a mark which stands twice. */
 function worksThatShareMarks(works: readonly WorkInBrief[]): readonly number[] {
   const places = new Map<string, number[]>();
-  for (const [index, { marks }] of works.entries()) {
-    for (const name of marks) {
+  for (const [index, { names }] of works.entries()) {
+    for (const name of names) {
       const key = name.toLowerCase();
       const own = places.get(key);
       if (own) own.push(index);
@@ -769,7 +768,7 @@ function pricesByName(drafts: readonly PricesDraft[], say: Say): readonly PriceL
 }
 
 /** Past the first wall, a perimeter wall lies where the tape and the turns lead. What is written against that is told. */
-function sayPlaceNotUsed(draft: WallDraft, runs: MicroDegrees, first: string, say: Say): void {
+function sayPlaceNotUsed(draft: WallInBrief, runs: MicroDegrees, first: string, say: Say): void {
   const warn = (message: string): void =>
     say({ code: 'wrong-kind', severity: 'warning', wall: draft.name, message, span: draft.nameSource });
   if (draft.faces !== undefined) {
@@ -787,7 +786,7 @@ function sayPlaceNotUsed(draft: WallDraft, runs: MicroDegrees, first: string, sa
     );
   }
 }
-function sayEndNotUsed(draft: WallDraft, say: Say): void {
+function sayEndNotUsed(draft: WallInBrief, say: Say): void {
   say({
     code: 'wrong-kind',
     severity: 'warning',
@@ -803,12 +802,12 @@ function compassWord(facing: number): string {
   return ['north', 'east', 'south', 'west'][quarter] ?? 'north';
 }
 
-const lengthInPlan = (wall: WallDraft): Length | undefined => knownValue(wall.adjusted) ?? knownValue(wall.taped);
-const turnInPlan = (wall: WallDraft): MicroDegrees => wall.turn ?? degrees(90);
-const perimeterOf = (walls: readonly WallDraft[]): readonly WallDraft[] => walls.filter((wall) => !wall.interior);
+const lengthInPlan = (wall: WallInBrief): Length | undefined => knownValue(wall.adjusted) ?? knownValue(wall.taped);
+const turnInPlan = (wall: WallInBrief): MicroDegrees => wall.turn ?? degrees(90);
+const perimeterOf = (walls: readonly WallInBrief[]): readonly WallInBrief[] => walls.filter((wall) => !wall.interior);
 
 /** Perimeter walls in plan as a traverse of adjusted lengths. */
-function traversed(walls: readonly WallDraft[]): Traverse {
+function traversed(walls: readonly WallInBrief[]): Traverse {
   const perimeter = perimeterOf(walls);
   const [first] = perimeter;
   return traverse({
@@ -818,7 +817,7 @@ function traversed(walls: readonly WallDraft[]): Traverse {
   });
 }
 
-function sayPlacesNotUsed(walls: readonly WallDraft[], run: Traverse, say: Say): void {
+function sayPlacesNotUsed(walls: readonly WallInBrief[], run: Traverse, say: Say): void {
   const perimeter = perimeterOf(walls);
   for (const [index, draft] of perimeter.entries()) {
     const runs = run.walls[index]?.heading;
@@ -827,15 +826,15 @@ function sayPlacesNotUsed(walls: readonly WallDraft[], run: Traverse, say: Say):
   }
 }
 
-type EndsInPlan = Pick<WallDraft, 'from' | 'to'>;
+type EndsInPlan = Pick<WallInBrief, 'from' | 'to'>;
 type PlansByName = ReadonlyMap<string, EndsInPlan | undefined>;
 
-function plansByName(walls: readonly WallDraft[], run: Traverse): PlansByName {
+function plansByName(walls: readonly WallInBrief[], run: Traverse): PlansByName {
   return new Map(perimeterOf(walls).map((draft, index) => [draft.name, run.walls[index]]));
 }
 
 /** Where each stands in the list, the outline before the walls inside it. */
-function outlineFirst(walls: readonly WallDraft[]): readonly number[] {
+function outlineFirst(walls: readonly WallInBrief[]): readonly number[] {
   const places = [...walls.keys()];
   const isInside = (place: number): boolean => walls[place]?.interior === true;
   return [...places.filter((place) => !isInside(place)), ...places.filter(isInside)];
@@ -843,7 +842,7 @@ function outlineFirst(walls: readonly WallDraft[]): readonly number[] {
 
 /** Walls of the outline as it was walked round, others where they say. */
 function placeWalls(
-  drafts: readonly WallDraft[],
+  drafts: readonly WallInBrief[],
   assembled: readonly AssembledWall[],
   plans: PlansByName,
   last: WallsTogether | undefined,
@@ -860,7 +859,7 @@ function placeWalls(
 }
 
 /** A perimeter wall lies where the outline was walked, another where it says. */
-function planOf(draft: WallDraft, plans: PlansByName): Wall['plan'] {
+function planOf(draft: WallInBrief, plans: PlansByName): Wall['plan'] {
   const { from, to } = (draft.interior ? draft : plans.get(draft.name)) ?? {};
   return from && to && { from, to };
 }

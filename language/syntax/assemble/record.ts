@@ -4,8 +4,9 @@ import { noTags } from '../../domain/model/layout.ts';
 import { distanceBetween } from '../../domain/model/outline.ts';
 import type { AsBuilt, DayRecord, Issue, MarkState, RecordEvent } from '../../domain/model/record.ts';
 import type { Length } from '../../domain/units/length.ts';
-import type { GirderDraft, InstalledDraft, IssueDraft, RecordDraft, RecordEventDraft, WallDraft } from '../drafts.ts';
-import type { WorkInBrief } from '../in-brief.ts';
+import type { GirderDraft, InstalledDraft, IssueDraft, RecordDraft, RecordEventDraft } from '../drafts.ts';
+import type { WallInBrief, WorkInBrief } from '../in-brief.ts';
+import { namesIn } from '../in-brief.ts';
 import { sayGirderTrouble } from './girder-trouble.ts';
 import type { StationFinder } from './stations.ts';
 import { createStationFinder } from './stations.ts';
@@ -48,7 +49,7 @@ export interface MarksInSight {
 }
 
 export function marksInSight(
-  walls: readonly WallDraft[],
+  walls: readonly WallInBrief[],
   girders: readonly GirderDraft[],
   works: readonly WorkInBrief[],
 ): MarksInSight {
@@ -71,26 +72,20 @@ export function marksInSight(
 }
 
 /** All that `marksInSight` takes from a draft, in one text: most edits leave it as it is. */
-export function namesInWords(draft: WallDraft | GirderDraft | WorkInBrief): string {
+export function namesInWords(draft: WallInBrief | GirderDraft | WorkInBrief): string {
   const known = knownWords.get(draft);
   if (known !== undefined) return known;
   const words = [draft.kind, ownerOf(draft), ...namesOf(draft)].join('\n');
   knownWords.set(draft, words);
   return words;
 }
-const knownWords = new WeakMap<WallDraft | GirderDraft | WorkInBrief, string>();
+const knownWords = new WeakMap<WallInBrief | GirderDraft | WorkInBrief, string>();
 
-const ownerOf = (draft: WallDraft | GirderDraft | WorkInBrief): string =>
+const ownerOf = (draft: WallInBrief | GirderDraft | WorkInBrief): string =>
   draft.kind === 'work' ? draft.on.name : draft.name;
 
-function namesOf(draft: WallDraft | GirderDraft | WorkInBrief): readonly string[] {
-  if (draft.kind === 'work') return draft.marks;
-  const named: readonly { readonly name?: NameReference | undefined }[] =
-    draft.kind === 'girder'
-      ? draft.posts
-      : [...draft.foundAnchors, ...draft.sills, ...draft.obstructions, ...draft.defects];
-  return named.flatMap(({ name }) => (name ? [name.name] : []));
-}
+const namesOf = (draft: WallInBrief | GirderDraft | WorkInBrief): readonly string[] =>
+  draft.kind === 'girder' ? namesIn(draft) : draft.names;
 
 /** Walls and girders that have the mark; `F-A1.2` is the second angle of `F-A1`, `F.X4` the thing X4 of wall F. */
 function ownersOf(mark: string, marks: MarksInSight): readonly string[] {

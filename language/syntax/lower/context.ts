@@ -3,7 +3,7 @@ import { noTags } from '../../domain/model/layout.ts';
 import type { Known, Quality, Reading } from '../../domain/model/reading.ts';
 import type { Block, SourceSpan } from '../../domain/model/source.ts';
 import type { Layer } from '../../domain/rules/finding.ts';
-import { withoutSpareRoom } from '../../domain/spare-room.ts';
+import { ownText, withoutSpareRoom } from '../../domain/spare-room.ts';
 import type { Length } from '../../domain/units/length.ts';
 import { nominalSize } from '../../domain/units/nominal-size.ts';
 import { parseLength } from '../../domain/units/parse-length.ts';
@@ -94,7 +94,7 @@ export function createLowerContext(block: Block, text: string, layer: Layer, wal
     if (value.amount === undefined) return undefined;
     const quality = qualities[value.quality ?? 'measured'];
     if (quality !== 'measured') lean(what, `${value.quality} ${value.amount}`, quality, span(value));
-    return { quality, typed: value.amount };
+    return { quality, typed: ownText(value.amount) };
   };
 
   const lengthOf = (typed: string, at: SourceSpan): Length | undefined => {
@@ -183,7 +183,9 @@ export function createLowerContext(block: Block, text: string, layer: Layer, wal
   ): NameReference | undefined {
     const value = node[property];
     const text = index === undefined ? value : Array.isArray(value) ? value[index] : undefined;
-    return typeof text === 'string' && text !== '' ? { name: text, source: spanOf(node, property, index) } : undefined;
+    return typeof text === 'string' && text !== ''
+      ? { name: ownText(text), source: spanOf(node, property, index) }
+      : undefined;
   }
 
   function date<Node extends TreeNode>(node: Node, property: keyof Node & string): string | undefined {
@@ -233,9 +235,10 @@ export function createLowerContext(block: Block, text: string, layer: Layer, wal
           );
           return undefined;
         }
-        const said = { quality: 'measured', typed: node.nominal } as const;
+        const nominal = ownText(node.nominal);
+        const said = { quality: 'measured', typed: nominal } as const;
         const [thick, wide] = [known(dressed.thick, said, source), known(dressed.wide, said, source)];
-        return { nominal: node.nominal, thick, wide, long: undefined };
+        return { nominal, thick, wide, long: undefined };
       }
       const thick = length(node.sides[0], `size of ${what}`);
       if (!thick) return undefined;

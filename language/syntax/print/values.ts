@@ -1,5 +1,6 @@
 import type { LengthUnits, Point, Size, Stretch } from '../../domain/model/layout.ts';
 import type { Profile, ProfilePoint, Quality, Reading } from '../../domain/model/reading.ts';
+import { withEnds } from '../../domain/model/reading.ts';
 import type { SourceSpan } from '../../domain/model/source.ts';
 import { formatExact, formatExactStation } from '../../domain/units/format-length.ts';
 import type { Length } from '../../domain/units/length.ts';
@@ -222,6 +223,7 @@ const isWritten = (station: Length): boolean =>
 /** Whether the readings, laid over the values at the ends, give the profile back. */
 function gives({ first, last, readings }: ProfileParts, profile: Profile, stretch: Stretch): boolean {
   let made = profileOver({ first, last }, stretch);
+  if (readings.length > 0) made = withEnds(made, stretch);
   for (const { value, where } of readings) {
     if (where.from < stretch.from || where.to > stretch.to) return false;
     made = where.from === where.to ? withPoint(made, { station: where.from, value }) : withLevel(made, where, value);

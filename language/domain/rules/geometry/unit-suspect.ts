@@ -1,5 +1,5 @@
 import type { InRuns } from '../../list-in-runs.ts';
-import { createRuns } from '../../list-in-runs.ts';
+import { createRuns, isSameList } from '../../list-in-runs.ts';
 import type { Layout, Wall } from '../../model/layout.ts';
 import type { Known, Profile, Reading } from '../../model/reading.ts';
 import { formatExact } from '../../units/format-length.ts';
@@ -31,77 +31,86 @@ interface SuspectValue {
   readonly slip: Slip;
 }
 
+/** Only the amounts are kept, a house has thousands: where none is a slip, nobody asks where they stand. */
 interface Weighed {
-  readonly inRuns: InRuns<Wall, readonly Value[]>;
-  lists: readonly (readonly Value[])[] | undefined;
-  slips: readonly SuspectValue[];
+  readonly inRuns: InRuns<Wall, Amounts>;
+  runs: readonly Amounts[] | undefined;
+  /** Of those kinds of which some value is a slip. */
+  usual: ReadonlyMap<string, Length>;
 }
+type Amounts = ReadonlyMap<string, readonly Length[]>;
 
 /** Of each house, by its title, which stays while others of its blocks are edited: most edits change no value that is weighed here. */
 const weighed = new WeakMap<Layout['title'], Weighed>();
 
 function slipsIn(layout: Layout): readonly SuspectValue[] {
-  const known = weighed.get(layout.title) ?? { inRuns: createRuns(valuesOfRun), lists: undefined, slips: [] };
+  const known = weighed.get(layout.title) ?? { inRuns: createRuns(amountsOf), runs: undefined, usual: new Map() };
   weighed.set(layout.title, known);
-  const lists = known.inRuns(layout.walls);
-  if (known.lists === lists) return known.slips;
-  const byKind = new Map<string, Value[]>();
-  for (const list of lists) {
-    for (const value of list) {
-      const values = byKind.get(value.kind);
-      if (values) values.push(value);
-      else byKind.set(value.kind, [value]);
+  const runs = known.inRuns(layout.walls);
+  if (known.runs !== runs) known.usual = usualWhereSome(runs, (amount, usual) => slipOf(amount, usual) !== undefined);
+  known.runs = runs;
+  if (known.usual.size === 0) return [];
+  const values = layout.walls.flatMap(valuesOf);
+  return [...known.usual].flatMap(([kind, usual]) =>
+    values.flatMap((value): readonly SuspectValue[] => {
+      const slip = value.kind === kind ? slipOf(value.reading.value, usual) : undefined;
+      return slip ? [{ value, usual, slip }] : [];
+    }),
+  );
+}
+
+/** What is usual of each kind of which some amount is off. */
+function usualWhereSome(
+  runs: readonly Amounts[],
+  isOff: (amount: Length, usual: Length) => boolean,
+): ReadonlyMap<string, Length> {
+  const all = new Map<string, Length[]>();
+  for (const run of runs) {
+    for (const [kind, amounts] of run) {
+      const others = all.get(kind);
+      if (others) others.push(...amounts);
+      else all.set(kind, [...amounts]);
     }
   }
-  known.lists = lists;
-  known.slips = [...byKind.values()].flatMap((values): readonly SuspectValue[] => {
-    const sorted = values.map((each) => each.reading.value).sort((a, b) => a - b);
-    const usual = sorted[Math.floor(sorted.length / 2)];
+  const usualOf = new Map<string, Length>();
+  for (const [kind, amounts] of all) {
+    amounts.sort((a, b) => a - b);
+    const usual = amounts[Math.floor(amounts.length / 2)];
     // Two values can't tell which of them is off.
-    if (values.length < 3 || usual === undefined || usual <= 0) return [];
-    return values.flatMap((value): readonly SuspectValue[] => {
-      const slip = slipOf(value.reading.value, usual);
-      return slip ? [{ value, usual, slip }] : [];
-    });
-  });
-  return known.slips;
+    if (amounts.length < 3 || usual === undefined || usual <= 0) continue;
+    if (amounts.some((amount) => isOff(amount, usual))) usualOf.set(kind, usual);
+  }
+  return usualOf;
 }
 
-function valuesOfRun(walls: readonly Wall[], before: readonly Value[] | undefined): readonly Value[] {
-  const values = walls.flatMap(valuesOf);
-  return before && sameValues(before, values) ? before : values;
+function amountsOf(walls: readonly Wall[], before: Amounts | undefined): Amounts {
+  const amounts = new Map<string, Length[]>();
+  for (const { kind, reading } of walls.flatMap(valuesOf)) {
+    const others = amounts.get(kind);
+    if (others) others.push(reading.value);
+    else amounts.set(kind, [reading.value]);
+  }
+  return before && isSameAmounts(before, amounts) ? before : amounts;
 }
 
-/** A wall with other work on it has the same readings. */
-function sameValues(a: readonly Value[], b: readonly Value[]): boolean {
-  return (
-    a.length === b.length &&
-    a.every(
-      (value, at) => value.reading === b[at]?.reading && value.wall.id === b[at]?.wall.id && value.kind === b[at]?.kind,
-    )
-  );
+function isSameAmounts(a: Amounts, b: Amounts): boolean {
+  return a.size === b.size && [...a].every(([kind, amounts]) => isSameList(amounts, b.get(kind) ?? []));
 }
 
 interface Value {
   readonly kind: string;
-  readonly wall: Pick<Wall, 'id' | 'name'>;
+  readonly wall: Wall;
   readonly reading: Known<Length>;
 }
 
-const kept = new WeakMap<Wall, readonly Value[]>();
-
 /** Values that vary little from wall to wall: each line that gives one counts once. */
 function valuesOf(wall: Wall): readonly Value[] {
-  const before = kept.get(wall);
-  if (before) return before;
   const values: Value[] = [];
-  // Not the wall itself: values stay when other work on it makes it another.
-  const named = { id: wall.id, name: wall.name };
   const seen = new Set<Reading<Length>>();
   const add = (kind: string, reading: Reading<Length> | undefined): void => {
     if (reading?.kind !== 'known' || seen.has(reading)) return;
     seen.add(reading);
-    values.push({ kind, wall: named, reading });
+    values.push({ kind, wall, reading });
   };
   const along = (kind: string, profile: Profile | undefined): void => {
     for (const point of profile?.points ?? []) add(kind, point.value);
@@ -122,7 +131,6 @@ function valuesOf(wall: Wall): readonly Value[] {
     add('depth of a joist', each.size?.wide);
   }
   for (const each of wall.foundAnchors) add('size of an old anchor', each.size);
-  kept.set(wall, values);
   return values;
 }
 
