@@ -1,9 +1,8 @@
 import process from 'node:process';
 import { createConnection, ProposedFeatures } from 'vscode-languageserver/node';
-import { keepLittleCode, nodeParts } from './node-parts.ts';
+import { nodeParts } from './node-parts.ts';
 import { startServer } from './start.ts';
 import { stdioConnection } from './stdio-connection.ts';
 
-keepLittleCode();
 const overStdio = process.argv.includes('--stdio');
 startServer(overStdio ? stdioConnection() : createConnection(ProposedFeatures.all), nodeParts);

@@ -47,10 +47,15 @@ export interface ServerParts {
    * key in twenty a sixth longer until the pane is drawn.
    */
   readonly freeYoung?: (() => void) | undefined;
+  /** Saves memory at the cost of some speed. Called when a long layout is opened: its text and what is known of it take memory enough. */
+  readonly keepLittleCode?: () => void;
 }
 
 /** Milliseconds from a key on, within which its findings and drawings are mostly out, and no other key is likely. */
 const PAUSE = 60;
+
+/** In lines: past any single house. */
+const LONG_LAYOUT = 3_000;
 
 const features = [
   // Told first of an analysis: behind the thousand findings of a large house its pane would wait some ten milliseconds in the pipe.
@@ -125,7 +130,10 @@ export function startServer(connection: Connection, parts: ServerParts): void {
     if (added) hooks.push(added);
   }
 
-  documents.onDidOpen(({ document }) => waiting.add(document.uri));
+  documents.onDidOpen(({ document }) => {
+    if (document.lineCount > LONG_LAYOUT) parts.keepLittleCode?.();
+    waiting.add(document.uri);
+  });
   documents.onDidChangeContent(({ document }) => textChanged(document.uri));
   documents.onDidClose(({ document }) => {
     analyses.forget(document.uri);

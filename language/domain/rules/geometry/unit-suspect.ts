@@ -1,5 +1,3 @@
-import type { InRuns } from '../../list-in-runs.ts';
-import { createRuns, isSameList } from '../../list-in-runs.ts';
 import type { Layout, Wall } from '../../model/layout.ts';
 import type { Known, Profile, Reading } from '../../model/reading.ts';
 import { formatExact } from '../../units/format-length.ts';
@@ -31,70 +29,23 @@ interface SuspectValue {
   readonly slip: Slip;
 }
 
-/** Only the amounts are kept, a house has thousands: where none is a slip, nobody asks where they stand. */
-interface Weighed {
-  readonly inRuns: InRuns<Wall, Amounts>;
-  runs: readonly Amounts[] | undefined;
-  /** Of those kinds of which some value is a slip. */
-  usual: ReadonlyMap<string, Length>;
-}
-type Amounts = ReadonlyMap<string, readonly Length[]>;
-
-/** Of each house, by its title, which stays while others of its blocks are edited: most edits change no value that is weighed here. */
-const weighed = new WeakMap<Layout['title'], Weighed>();
-
-function slipsIn(layout: Layout): readonly SuspectValue[] {
-  const known = weighed.get(layout.title) ?? { inRuns: createRuns(amountsOf), runs: undefined, usual: new Map() };
-  weighed.set(layout.title, known);
-  const runs = known.inRuns(layout.walls);
-  if (known.runs !== runs) known.usual = usualWhereSome(runs, (amount, usual) => slipOf(amount, usual) !== undefined);
-  known.runs = runs;
-  if (known.usual.size === 0) return [];
-  const values = layout.walls.flatMap(valuesOf);
-  return [...known.usual].flatMap(([kind, usual]) =>
-    values.flatMap((value): readonly SuspectValue[] => {
-      const slip = value.kind === kind ? slipOf(value.reading.value, usual) : undefined;
-      return slip ? [{ value, usual, slip }] : [];
-    }),
-  );
-}
-
-/** What is usual of each kind of which some amount is off. */
-function usualWhereSome(
-  runs: readonly Amounts[],
-  isOff: (amount: Length, usual: Length) => boolean,
-): ReadonlyMap<string, Length> {
-  const all = new Map<string, Length[]>();
-  for (const run of runs) {
-    for (const [kind, amounts] of run) {
-      const others = all.get(kind);
-      if (others) others.push(...amounts);
-      else all.set(kind, [...amounts]);
-    }
+function slipsIn({ walls }: Layout): readonly SuspectValue[] {
+  const byKind = new Map<string, Value[]>();
+  for (const value of walls.flatMap(valuesOf)) {
+    const others = byKind.get(value.kind);
+    if (others) others.push(value);
+    else byKind.set(value.kind, [value]);
   }
-  const usualOf = new Map<string, Length>();
-  for (const [kind, amounts] of all) {
-    amounts.sort((a, b) => a - b);
+  return [...byKind.values()].flatMap((values) => {
+    const amounts = values.map(({ reading }) => reading.value).sort((a, b) => a - b);
     const usual = amounts[Math.floor(amounts.length / 2)];
     // Two values can't tell which of them is off.
-    if (amounts.length < 3 || usual === undefined || usual <= 0) continue;
-    if (amounts.some((amount) => isOff(amount, usual))) usualOf.set(kind, usual);
-  }
-  return usualOf;
-}
-
-function amountsOf(walls: readonly Wall[], before: Amounts | undefined): Amounts {
-  const amounts = new Map<string, Length[]>();
-  for (const { kind, reading } of walls.flatMap(valuesOf)) {
-    const others = amounts.get(kind);
-    if (others) others.push(reading.value);
-    else amounts.set(kind, [reading.value]);
-  }
-  return before && isSameAmounts(before, amounts) ? before : amounts;
-}
-
-function isSameAmounts(a: Amounts, b: Amounts): boolean {
-  return a.size === b.size && [...a].every(([kind, amounts]) => isSameList(amounts, b.get(kind) ?? []));
+    if (amounts.length < 3 || usual === undefined || usual <= 0) return [];
+    return values.flatMap((value): readonly SuspectValue[] => {
+      const slip = slipOf(value.reading.value, usual);
+      return slip ? [{ value, usual, slip }] : [];
+    });
+  });
 }
 
 interface Value {
