@@ -6,7 +6,7 @@ import { detailOf } from './level-of-detail.ts';
 import { createMarkStrip, endWords } from './mark-strip.ts';
 import { createPanZoom, LEAST_DRAG } from './pan-zoom.ts';
 import { type Drawn, patchDrawing } from './patch-drawing.ts';
-import { showTextAt, wordsOfZones } from './show-text.ts';
+import { showTextAt, wordsLeftOut, wordsOfZones } from './show-text.ts';
 import { followed, type Room, type Sight } from './sight.ts';
 import { nameOf, thingOf, thingsDrawn } from './things-drawn.ts';
 import { nextByKey } from './walk-things.ts';
@@ -128,11 +128,23 @@ export function createDrawingView({ label, select, follows, moved }: DrawingOpti
     const changes = patched?.changes;
     if (!changes) {
       things = thingsDrawn(drawing);
+      textsShownAt = undefined;
       return;
     }
     things.forget(changes.gone);
     things.takeIn(changes.made);
     boxes.forget(changes.changed);
+    if (textsShownAt !== undefined) textsDue.push(...changes.touched);
+  }
+
+  /** Pixels for a millimetre of paper at which every text is shown, but for those that are due. */
+  let textsShownAt: number | undefined;
+  let textsDue: Element[] = [];
+  function textsToShow(scale: number): Iterable<Element> {
+    const due = textsShownAt === scale || !drawing ? textsDue : drawing.querySelectorAll('text, [data-role="leader"]');
+    textsShownAt = scale;
+    textsDue = [];
+    return due;
   }
 
   function measure(): () => void {
@@ -192,12 +204,15 @@ export function createDrawingView({ label, select, follows, moved }: DrawingOpti
     element.classList.toggle('key-map', isKeyMap);
     element.dataset.detail = detailOf(scale * (shown?.inch ?? 1));
     // A key map has no text of the drawing at all.
-    const missing = drawing && !isKeyMap ? showTextAt(drawing, scale) : [];
+    if (isKeyMap) textsShownAt = undefined;
+    else if (drawing) showTextAt(textsToShow(scale), scale);
+    const missing = drawing && !isKeyMap && follows ? wordsLeftOut(drawing) : [];
     const hasStrip = follows && scale < LEAST_SCALE_OF_MARKS && drawing !== undefined;
     element.classList.toggle('has-strip', hasStrip);
     // Of the plan's own markers only what is grave stands in a key map, large enough to be seen and hit.
     const marker = String(follows ? Math.max(1, 2 / scale) : isKeyMap ? Math.max(1, 1.5 / scale) : 1);
     if (element.style.getPropertyValue('--marker') !== marker) element.style.setProperty('--marker', marker);
+    element.classList.toggle('has-large-markers', marker !== '1');
     if (hasStrip) strip.show(things, panZoom.box(), scale, here?.thing ?? '');
     else strip.hide();
     sayInWords(missing);

@@ -1,6 +1,6 @@
 import { type Piece, type PieceGroup, pairPieces, svgOf } from '../../language/protocol/picture.ts';
 import { longestRising } from './longest-rising.ts';
-import { attributesOf, pairShapes, shapeOf } from './opening-tag.ts';
+import { changedAttributes, pairShapes, shapeOf } from './opening-tag.ts';
 import { isHarmless, readDrawing, sortByOthers } from './read-drawing.ts';
 
 /** A drawing on its stage, with the picture that it was made of. */
@@ -11,11 +11,13 @@ export interface Drawn {
 
 /** What a patch did to a drawing, so that nobody looks through all of it to find out. */
 export interface Changes {
-  /** Elements that were made, with all in them, and those that were taken out. */
+  /** Elements that were made, and those that were taken out, each with all in it. */
   readonly made: readonly Element[];
   readonly gone: readonly Element[];
   /** Elements that stayed, with something in them or of their own that is another. */
   readonly changed: readonly Element[];
+  /** All of which something may be another: changed, before another neighbour, or made, with all in them. */
+  readonly touched: readonly Element[];
 }
 
 /**
@@ -58,16 +60,16 @@ interface ShapeTask {
 
 /** `undefined` where the page and the picture have drifted apart, or there is more in it than a drawing may hold: it is then read as a whole. */
 function patch({ element, picture }: Drawn, now: PieceGroup): Changes | undefined {
-  const done: Done = { made: [], gone: [], changed: [], followers: [] };
-  if (picture === now) return done;
+  const done: Done = { gone: [], changed: [], followers: [] };
   const fresh: Piece[] = [];
-  const task = taskFor(element, picture, now, fresh);
-  const made = task && elementsOf(fresh);
+  const task = picture === now ? undefined : taskFor(element, picture, now, fresh);
+  const made = picture === now ? [] : task && elementsOf(fresh);
   if (!made) return undefined;
-  carryOut(task, made.values(), done);
-  done.made = made;
-  sortByOthers([...done.changed, ...done.followers, ...made.flatMap((each) => [each, ...each.querySelectorAll('g')])]);
-  return done;
+  if (task) carryOut(task, made.values(), done);
+  const { gone, changed, followers } = done;
+  const touched = [...changed, ...followers, ...made.flatMap((each) => [each, ...each.querySelectorAll('*')])];
+  sortByOthers(touched);
+  return { made, gone, changed, touched };
 }
 
 function taskFor(element: Element, before: PieceGroup, now: PieceGroup, fresh: Piece[]): Task | undefined {
@@ -106,7 +108,6 @@ function elementsOf(pieces: readonly Piece[]): Element[] | undefined {
 }
 
 interface Done {
-  made: readonly Element[];
   readonly gone: Element[];
   readonly changed: Element[];
   /** Before another neighbour than they were. */
@@ -166,9 +167,9 @@ function carryOutOne(task: Task | ShapeTask, made: Iterator<Element, undefined>,
 
 /** Those of the text only: what the pane itself has set on the element stays, and the part that is in sight too. */
 function takeAttributes(element: Element, before: string, now: string): void {
-  const [old, next] = [attributesOf(before), attributesOf(now)];
-  for (const name of old.keys()) if (!next.has(name)) element.removeAttribute(name);
-  for (const [name, value] of next) {
-    if (name !== 'viewBox' && old.get(name) !== value && isHarmless(name)) element.setAttribute(name, value);
+  for (const [name, value] of changedAttributes(before, now)) {
+    if (name === 'viewBox' || !isHarmless(name)) continue;
+    if (value === undefined) element.removeAttribute(name);
+    else element.setAttribute(name, value);
   }
 }
