@@ -157,7 +157,8 @@ function drawPage(root: HTMLElement, parts: PreviewParts, schedulesOf: PreviewPa
     }),
     root,
   );
-  schedules.watch(root.querySelector('.schedule'));
+  // Among the page's parts: to ask for it below them would walk through both drawings.
+  schedules.watch([...root.children].find((part) => part.classList.contains('schedule')) ?? null);
   if (ofSchedules === parts || areSchedulesDue) return;
   areSchedulesDue = true;
   afterFrame(() => {
