@@ -17,7 +17,7 @@ import { createDrawingView } from './drawing-view.ts';
 import { type KeptState, readKept } from './kept-state.ts';
 import { createLiveRegion, LEAST_PAUSE } from './live-region.ts';
 import { createMending } from './mending.ts';
-import { paneView, subjectAfter } from './pane-view.ts';
+import { paneView, schedulesHangOn, subjectAfter } from './pane-view.ts';
 import { pictureOf } from './picture-of.ts';
 import { spokenState } from './spoken-state.ts';
 import { keepReadable } from './theme.ts';
@@ -110,7 +110,7 @@ function draw(): void {
   isDue = false;
   if (!state || !root) return;
   const { parts } = state;
-  drawPage(root, parts, schedules.isUnseen() ? (ofSchedules ?? parts) : parts);
+  drawPage(root, parts, canSchedulesWait(parts) ? (ofSchedules ?? parts) : parts);
   settleStops(root);
   plan.show(parts.plan, parts.focus, parts.notice.stale);
   plan.wait(parts.notice.planIsDue);
@@ -129,6 +129,11 @@ function draw(): void {
   }
   drawnAt = performance.now();
   editor.postMessage({ type: 'shown', sequence: state.sequence });
+}
+
+function canSchedulesWait(parts: PreviewParts): boolean {
+  const was = ofSchedules && schedulesHangOn(ofSchedules);
+  return schedules.isUnseen() && schedulesHangOn(parts).some((part, at) => part !== was?.[at]);
 }
 
 /** The page round the drawings. */

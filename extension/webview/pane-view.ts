@@ -84,7 +84,7 @@ export function paneView({
       </div>
       ${windows.words} ${elevation}
     </section>
-    ${guard([ofSchedules.schedule, ofSchedules.focus.thing, ofSchedules.footer], () => scheduleView(ofSchedules, select, say))}
+    ${guard(schedulesHangOn(ofSchedules), () => scheduleView(ofSchedules, select, say))}
     <p class="deferral">${footer.rest}</p>
     <footer class=${footer.stopped ? 'stopped' : ''}>
       <p>${footer.demo ? html`<strong class="demo">DEMO VALUES</strong>` : nothing} ${footer.always}</p>
@@ -193,6 +193,13 @@ function findingView(
     ${mending.fixesOf(finding)}
   </li>`;
 }
+
+/** Of a long wall they are the most of the page: they are made again only where one of these is another. */
+export const schedulesHangOn = ({ schedule, focus, footer }: PreviewParts): unknown[] => [
+  schedule,
+  focus.thing,
+  footer,
+];
 
 function scheduleView(
   parts: PreviewParts,
