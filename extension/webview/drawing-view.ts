@@ -1,13 +1,14 @@
 import type { DrawingPart, FocusPart, ThingName } from '../../language/protocol/preview.ts';
 import { type Box, grown, joined } from './boxes.ts';
-import { keyMapBox, LEAST_SCALE_OF_PLAN, wallLetters } from './key-map.ts';
+import { keptBoxes } from './kept-boxes.ts';
+import { drawLetter, keyMapBox, LEAST_SCALE_OF_PLAN, type LetterPlace, letterPlaces } from './key-map.ts';
 import { detailOf } from './level-of-detail.ts';
 import { createMarkStrip, endWords } from './mark-strip.ts';
 import { createPanZoom, LEAST_DRAG } from './pan-zoom.ts';
 import { type Drawn, patchDrawing } from './patch-drawing.ts';
-import { showTextAt, wordsOfZones } from './show-text.ts';
+import { showTextAt, wordsLeftOut, wordsOfZones } from './show-text.ts';
 import { followed, type Room, type Sight } from './sight.ts';
-import { nameOf, type ThingsDrawn, thingOf, thingsDrawn } from './things-drawn.ts';
+import { nameOf, thingOf, thingsDrawn } from './things-drawn.ts';
 import { nextByKey } from './walk-things.ts';
 
 /** A drawing in the pane: shows and patches an SVG, marks what is under the cursor, and is walked by mouse and keyboard. */
@@ -66,12 +67,18 @@ export function createDrawingView({ label, select, follows, moved }: DrawingOpti
   const overlay = document.createElementNS(svgSpace, 'svg');
   overlay.setAttribute('class', 'overlay');
   overlay.setAttribute('aria-hidden', 'true');
+  const letters = document.createElementNS(svgSpace, 'g');
+  overlay.append(letters);
   stage.append(overlay);
   element.append(empty, stage, strip.element, ends, zones);
 
   let drawn: Drawn | undefined;
   let drawing: SVGSVGElement | undefined;
-  let things: ThingsDrawn = { all: [], names: [], of: () => [] };
+  let things = thingsDrawn();
+  const boxes = keptBoxes(
+    () =>
+      `${element.closest<HTMLElement>('[data-hides]')?.dataset.hides} ${element.classList.contains('key-map')} ${element.dataset.detail}`,
+  );
   let shown: DrawingPart | undefined;
   let here: FocusPart | undefined;
   let staleHere = '';
@@ -101,9 +108,7 @@ export function createDrawingView({ label, select, follows, moved }: DrawingOpti
       zeroBefore: due ? due.zeroBefore : zeroPlace(),
     };
     if (shown?.picture !== part.picture) {
-      drawn = patchDrawing(drawn, stage, part.picture);
-      drawing = drawn?.element;
-      things = drawing ? thingsDrawn(drawing) : { all: [], names: [], of: () => [] };
+      take(patchDrawing(drawn, stage, part.picture));
     }
     shown = part;
     here = focus;
@@ -115,6 +120,31 @@ export function createDrawingView({ label, select, follows, moved }: DrawingOpti
     panZoom.lay();
     settle();
     tapeStart = startOfTape();
+  }
+
+  function take(patched: ReturnType<typeof patchDrawing>): void {
+    drawn = patched?.drawn;
+    drawing = drawn?.element;
+    const changes = patched?.changes;
+    if (!changes) {
+      things = thingsDrawn(drawing);
+      textsShownAt = undefined;
+      return;
+    }
+    things.forget(changes.gone);
+    things.takeIn(changes.made);
+    boxes.forget(changes.changed);
+    if (textsShownAt !== undefined) textsDue.push(...changes.touched);
+  }
+
+  /** Pixels for a millimetre of paper at which every text is shown, but for those that are due. */
+  let textsShownAt: number | undefined;
+  let textsDue: Element[] = [];
+  function textsToShow(scale: number): Iterable<Element> {
+    const due = textsShownAt === scale || !drawing ? textsDue : drawing.querySelectorAll('text, [data-role="leader"]');
+    textsShownAt = scale;
+    textsDue = [];
+    return due;
   }
 
   function measure(): () => void {
@@ -141,7 +171,7 @@ export function createDrawingView({ label, select, follows, moved }: DrawingOpti
   function markStale(stale: readonly ThingName[]): void {
     if (staleHere === '' && stale.length === 0) return;
     staleHere = stale.join();
-    for (const group of things.all) group.classList.toggle('is-stale', stale.includes(nameOf(group)));
+    for (const group of things.all()) group.classList.toggle('is-stale', stale.includes(nameOf(group)));
   }
 
   function startOfTape(): number | undefined {
@@ -159,7 +189,7 @@ export function createDrawingView({ label, select, follows, moved }: DrawingOpti
     const [x, y, width, height] = shown?.view ?? [0, 0, 1, 1];
     const whole = { x, y, width, height };
     const isSmall = !follows && isWhole && room.width / width < LEAST_SCALE_OF_PLAN;
-    return (isSmall && drawing && keyMapBox(things, room)) || whole;
+    return (isSmall && drawing && keyMapBox(things, boxes, room)) || whole;
   }
 
   /** Everything that hangs on the scale. */
@@ -174,12 +204,15 @@ export function createDrawingView({ label, select, follows, moved }: DrawingOpti
     element.classList.toggle('key-map', isKeyMap);
     element.dataset.detail = detailOf(scale * (shown?.inch ?? 1));
     // A key map has no text of the drawing at all.
-    const missing = drawing && !isKeyMap ? showTextAt(drawing, scale) : [];
+    if (isKeyMap) textsShownAt = undefined;
+    else if (drawing) showTextAt(textsToShow(scale), scale);
+    const missing = drawing && !isKeyMap && follows ? wordsLeftOut(drawing) : [];
     const hasStrip = follows && scale < LEAST_SCALE_OF_MARKS && drawing !== undefined;
     element.classList.toggle('has-strip', hasStrip);
     // Of the plan's own markers only what is grave stands in a key map, large enough to be seen and hit.
     const marker = String(follows ? Math.max(1, 2 / scale) : isKeyMap ? Math.max(1, 1.5 / scale) : 1);
     if (element.style.getPropertyValue('--marker') !== marker) element.style.setProperty('--marker', marker);
+    element.classList.toggle('has-large-markers', marker !== '1');
     if (hasStrip) strip.show(things, panZoom.box(), scale, here?.thing ?? '');
     else strip.hide();
     sayInWords(missing);
@@ -205,45 +238,76 @@ export function createDrawingView({ label, select, follows, moved }: DrawingOpti
     const wall = here && !follows ? boxOf(here.wall) : undefined;
     const box = here && here.thing !== here.wall ? boxOf(here.thing) : undefined;
     const isKeyMap = element.classList.contains('key-map') && drawing !== undefined;
-    const letters = here && isKeyMap ? wallLetters(things, here.wall, 1 / panZoom.scale()) : [];
+    const pixel = 1 / panZoom.scale();
+    const places = here && isKeyMap ? letterPlaces(things, boxes, pixel) : [];
     const marked =
       here && follows && box && !element.classList.contains('has-strip')
-        ? things.of(here.thing).find((group) => group.querySelector(':scope > [data-role="mark"]'))
+        ? [...things.of(here.thing)].find((group) => group.querySelector(':scope > [data-role="mark"]'))
         : undefined;
     const label = marked && grown(marked.getBBox(), 0.8);
     return () => {
-      overlay.replaceChildren();
-      if (!here || !shown) return;
-      frame('wall-here', wall);
-      overlay.append(...letters);
+      for (const name of ['hover', 'focused']) frame(name, undefined);
+      const { wall: wallName = '', thing = '' } = here ?? {};
+      showLetters(shown ? places : [], wallName, pixel);
+      frame('wall-here', shown && wall);
       for (const cell of strip.element.children) {
-        cell.classList.toggle('here', cell instanceof HTMLElement && cell.dataset.thing === here.thing);
+        cell.classList.toggle('here', cell instanceof HTMLElement && cell.dataset.thing === thing);
       }
-      if (!box) return;
-      if (!follows) {
-        frame('thing-here', grown(box, 2));
-        return;
-      }
+      const marks = here && shown ? box : undefined;
+      frame('thing-here', marks && !follows ? grown(marks, 2) : undefined);
       const { y, height } = panZoom.box();
       // The band ends where the frame begins: its edges would strike the station through.
-      const end = label && label.y > box.y ? label.y : y + height;
-      frame('band', { ...grown(box, 1), y, height: end - y });
-      if (label) frame('mark-here', label);
+      const end = label && marks && label.y > marks.y ? label.y : y + height;
+      frame('band', marks && follows ? { ...grown(marks, 1), y, height: end - y } : undefined);
+      frame('mark-here', marks && follows ? label : undefined);
     };
   }
 
+  const lettersDrawn = new Map<ThingName, { readonly element: SVGGElement; readonly as: string }>();
+  /** Of a large house they are more than all that an edit changes: each is made again only where it stands elsewhere. */
+  function showLetters(places: readonly LetterPlace[], here: ThingName, pixel: number): void {
+    const gone = new Set(lettersDrawn.keys());
+    for (const place of places) {
+      gone.delete(place.wall);
+      const as = `${place.x} ${place.y} ${pixel} ${place.wall === here}`;
+      const known = lettersDrawn.get(place.wall);
+      if (known?.as === as) continue;
+      const letter = drawLetter(place, here, pixel);
+      if (known) known.element.replaceWith(letter);
+      else letters.append(letter);
+      lettersDrawn.set(place.wall, { element: letter, as });
+    }
+    for (const wall of gone) {
+      lettersDrawn.get(wall)?.element.remove();
+      lettersDrawn.delete(wall);
+    }
+  }
+
+  const frames = new Map<string, SVGRectElement>();
+  /** One of each name, and the same from mark to mark: what stays where it is is not laid out again. */
   function frame(name: string, box: Box | undefined): void {
-    if (!box) return;
-    const rect = document.createElementNS(svgSpace, 'rect');
+    const known = frames.get(name);
+    if (!box) {
+      known?.remove();
+      frames.delete(name);
+      return;
+    }
+    const rect = known ?? document.createElementNS(svgSpace, 'rect');
+    for (const side of ['x', 'y', 'width', 'height'] as const) {
+      const value = String(box[side]);
+      if (rect.getAttribute(side) !== value) rect.setAttribute(side, value);
+    }
+    if (known) return;
     rect.setAttribute('class', name);
-    for (const side of ['x', 'y', 'width', 'height'] as const) rect.setAttribute(side, String(box[side]));
-    overlay.append(rect);
+    frames.set(name, rect);
+    if (name === 'wall-here') overlay.prepend(rect);
+    else overlay.append(rect);
   }
 
   /** Of the thing itself, without its label, mark and findings where it is drawn apart from them. */
   function boxOf(thing: ThingName): Box | undefined {
     if (thing === '' || !drawing) return undefined;
-    const groups = things.of(thing).filter((group) => group.checkVisibility());
+    const groups = [...things.of(thing)].filter((group) => group.checkVisibility());
     const itself = groups.filter((group) => group.dataset.role === 'thing' || group.dataset.role === 'wall');
     return joined((itself.length > 0 ? itself : groups).map((group) => group.getBBox()));
   }
@@ -282,8 +346,7 @@ export function createDrawingView({ label, select, follows, moved }: DrawingOpti
   }
 
   function hover(thing: ThingName | undefined): void {
-    overlay.querySelector('.hover')?.remove();
-    if (thing !== undefined && !isSubject(thing)) frame('hover', boxOf(thing));
+    frame('hover', thing === undefined || isSubject(thing) ? undefined : boxOf(thing));
   }
 
   let pressed: { readonly x: number; readonly y: number } | undefined;
@@ -303,11 +366,10 @@ export function createDrawingView({ label, select, follows, moved }: DrawingOpti
   stage.addEventListener('pointerleave', () => hover(undefined));
   element.addEventListener('focusin', ({ target }) => {
     const thing = thingOf(target);
-    overlay.querySelector('.focused')?.remove();
     if (isMarker(target)) frame('focused', grown(boxOfMarker(target), 0.8));
-    else if (thing !== undefined) frame('focused', boxOf(thing));
+    else frame('focused', thing === undefined ? undefined : boxOf(thing));
   });
-  element.addEventListener('focusout', () => overlay.querySelector('.focused')?.remove());
+  element.addEventListener('focusout', () => frame('focused', undefined));
   element.addEventListener('keydown', (event) => {
     const thing = thingOf(document.activeElement);
     if (event.key === 'Enter' && thing !== undefined) select(thing);

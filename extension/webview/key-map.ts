@@ -1,5 +1,6 @@
 import type { ThingName } from '../../language/protocol/preview.ts';
 import { type Box, joined } from './boxes.ts';
+import type { KeptBoxes } from './kept-boxes.ts';
 import { nameOf, type ThingsDrawn } from './things-drawn.ts';
 
 /** Small, the plan is a key map: walls and what stands on them, with large letters, and nothing too small to read. */
@@ -16,8 +17,8 @@ export interface Room {
 }
 
 /** What of the plan is shown; `undefined` where no wall is drawn yet. */
-export function keyMapBox(things: ThingsDrawn, { width, height }: Room): Box | undefined {
-  const walls = joined(wallsOf(things).map((wall) => wall.getBBox()));
+export function keyMapBox(things: ThingsDrawn, boxes: KeptBoxes, { width, height }: Room): Box | undefined {
+  const walls = joined(wallsOf(things).map(boxes.of));
   if (!walls) return undefined;
   // The letters need room, and the room makes the drawing smaller: solved for both at once.
   const letters = 4.4 * letterSize;
@@ -27,42 +28,47 @@ export function keyMapBox(things: ThingsDrawn, { width, height }: Room): Box | u
   return { x: walls.x - by, y: walls.y - by, width: walls.width + 2 * by, height: walls.height + 2 * by };
 }
 
-/** The letter of each wall outside it, in a ring as on paper; that of the wall in sight is solid. */
-export function wallLetters(things: ThingsDrawn, here: ThingName, pixel: number): readonly SVGGElement[] {
-  const walls = wallsOf(things).map((wall) => ({ name: nameOf(wall), box: wall.getBBox() }));
+/** Where the letter of a wall stands. */
+export interface LetterPlace {
+  readonly wall: ThingName;
+  readonly x: number;
+  readonly y: number;
+}
+
+/** The letter of each wall outside it. */
+export function letterPlaces(things: ThingsDrawn, boxes: KeptBoxes, pixel: number): readonly LetterPlace[] {
+  const walls = wallsOf(things).map((wall) => ({ name: nameOf(wall), box: boxes.of(wall) }));
   const house = joined(walls.map(({ box }) => box));
   if (!house) return [];
   return walls.map(({ name, box }) => {
-    const letter = document.createElementNS(svgSpace, 'g');
-    letter.setAttribute('class', name === here ? 'letter here' : 'letter');
-    letter.dataset.thing = name;
     const [x, y] = outside(box, house, 1.3 * letterSize * pixel);
-    letter.setAttribute('transform', `translate(${x} ${y}) scale(${pixel})`);
-    const ring = document.createElementNS(svgSpace, 'circle');
-    ring.setAttribute('r', String(letterSize * 0.82));
-    const text = document.createElementNS(svgSpace, 'text');
-    text.setAttribute('font-size', String(letterSize));
-    text.setAttribute('dy', '0.36em');
-    text.textContent = name.slice('wall:'.length);
-    letter.append(ring, text);
-    return letter;
+    return { wall: name, x, y };
   });
+}
+
+/** In a ring as on paper; that of the wall in sight is solid. */
+export function drawLetter({ wall, x, y }: LetterPlace, here: ThingName, pixel: number): SVGGElement {
+  const letter = document.createElementNS(svgSpace, 'g');
+  letter.setAttribute('class', wall === here ? 'letter here' : 'letter');
+  letter.dataset.thing = wall;
+  letter.setAttribute('transform', `translate(${x} ${y}) scale(${pixel})`);
+  const ring = document.createElementNS(svgSpace, 'circle');
+  ring.setAttribute('r', String(letterSize * 0.82));
+  const text = document.createElementNS(svgSpace, 'text');
+  text.setAttribute('font-size', String(letterSize));
+  text.setAttribute('dy', '0.36em');
+  text.textContent = wall.slice('wall:'.length);
+  letter.append(ring, text);
+  return letter;
 }
 
 const svgSpace = 'http://www.w3.org/2000/svg';
 
 /** Those of the outline: they alone have a string of dimensions. */
 function wallsOf(things: ThingsDrawn): readonly SVGGElement[] {
-  const known = wallsDrawn.get(things);
-  if (known) return known;
-  const ofRole = (role: string): readonly SVGGElement[] =>
-    things.all.filter((group) => group.getAttribute('data-role') === role);
-  const strung = new Set(ofRole('dimension').map(nameOf));
-  const walls = ofRole('wall').filter((group) => strung.has(nameOf(group)));
-  wallsDrawn.set(things, walls);
-  return walls;
+  const strung = new Set([...things.ofRole('dimension')].map(nameOf));
+  return [...things.ofRole('wall')].filter((group) => strung.has(nameOf(group)));
 }
-const wallsDrawn = new WeakMap<ThingsDrawn, readonly SVGGElement[]>();
 
 /** A point beside a wall, on the side away from the middle of the house. */
 export function outside(wall: Box, house: Box, by: number): readonly [number, number] {

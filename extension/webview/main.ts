@@ -17,11 +17,12 @@ import { createDrawingView } from './drawing-view.ts';
 import { type KeptState, readKept } from './kept-state.ts';
 import { createLiveRegion, LEAST_PAUSE } from './live-region.ts';
 import { createMending } from './mending.ts';
-import { paneView, subjectAfter } from './pane-view.ts';
+import { paneView, schedulesHangOn, subjectAfter } from './pane-view.ts';
 import { pictureOf } from './picture-of.ts';
 import { spokenState } from './spoken-state.ts';
 import { keepReadable } from './theme.ts';
 import { settleStops } from './toolbar-view.ts';
+import { afterFrame, createUnseen } from './unseen.ts';
 
 interface EditorApi {
   postMessage(message: ViewMessage): void;
@@ -64,6 +65,9 @@ let isDue = false;
 let isDrawn = false;
 let isPlanDrawn = false;
 let drawnAt = Number.NEGATIVE_INFINITY;
+const schedules = createUnseen();
+let ofSchedules: PreviewParts | undefined;
+let areSchedulesDue = false;
 /** Of a screen that shows sixty in a second. */
 const FRAME = 1000 / 60;
 
@@ -106,28 +110,7 @@ function draw(): void {
   isDue = false;
   if (!state || !root) return;
   const { parts } = state;
-  root.dataset.hides = choices.hidden.join(' ');
-  render(
-    paneView({
-      parts,
-      plan: plan.element,
-      elevation: elevation.element,
-      select,
-      zoom: (of, by) => (of === 'plan' ? plan : elevation).zoom(by),
-      say: live.say,
-      mending,
-      windows: { isOn: windows, words: mover.words, toggle: toggleWindows },
-      toolbar: {
-        parts,
-        choices,
-        choose,
-        look,
-        write: (what) => editor.postMessage({ type: 'write', what }),
-        writePicture: (of, form) => editor.postMessage({ type: 'write-picture', of, form }),
-      },
-    }),
-    root,
-  );
+  drawPage(root, parts, canSchedulesWait(parts) ? (ofSchedules ?? parts) : parts);
   settleStops(root);
   plan.show(parts.plan, parts.focus, parts.notice.stale);
   plan.wait(parts.notice.planIsDue);
@@ -146,6 +129,47 @@ function draw(): void {
   }
   drawnAt = performance.now();
   editor.postMessage({ type: 'shown', sequence: state.sequence });
+}
+
+function canSchedulesWait(parts: PreviewParts): boolean {
+  const was = ofSchedules && schedulesHangOn(ofSchedules);
+  return schedules.isUnseen() && schedulesHangOn(parts).some((part, at) => part !== was?.[at]);
+}
+
+/** The page round the drawings. */
+function drawPage(root: HTMLElement, parts: PreviewParts, schedulesOf: PreviewParts): void {
+  ofSchedules = schedulesOf;
+  root.dataset.hides = choices.hidden.join(' ');
+  render(
+    paneView({
+      parts,
+      ofSchedules,
+      plan: plan.element,
+      elevation: elevation.element,
+      select,
+      zoom: (of, by) => (of === 'plan' ? plan : elevation).zoom(by),
+      say: live.say,
+      mending,
+      windows: { isOn: windows, words: mover.words, toggle: toggleWindows },
+      toolbar: {
+        parts,
+        choices,
+        choose,
+        look,
+        write: (what) => editor.postMessage({ type: 'write', what }),
+        writePicture: (of, form) => editor.postMessage({ type: 'write-picture', of, form }),
+      },
+    }),
+    root,
+  );
+  // Among the page's parts: to ask for it below them would walk through both drawings.
+  schedules.watch([...root.children].find((part) => part.classList.contains('schedule')) ?? null);
+  if (ofSchedules === parts || areSchedulesDue) return;
+  areSchedulesDue = true;
+  afterFrame(() => {
+    areSchedulesDue = false;
+    if (state) drawPage(root, state.parts, state.parts);
+  });
 }
 
 let stateSaid = '';

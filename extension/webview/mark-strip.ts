@@ -92,12 +92,12 @@ interface Mark {
 }
 
 function marksOf(things: ThingsDrawn): readonly Mark[] {
-  return things.all.flatMap((group): Mark[] => {
+  return [...things.all()].flatMap((group): Mark[] => {
     const [words, station] = ['mark', 'station'].map((role) =>
       group.querySelector(`:scope > [data-role="${role}"] text`),
     );
     if (!words || !station) return [];
-    const itself = things.of(nameOf(group)).find((each) => each.dataset.role === 'thing') ?? group;
+    const itself = [...things.of(nameOf(group))].find((each) => each.dataset.role === 'thing') ?? group;
     const { x, width } = itself.getBBox();
     return [
       {

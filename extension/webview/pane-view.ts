@@ -19,6 +19,8 @@ import { hiddenView, type ToolbarModel, toolbarHangsOn, toolbarView } from './to
 
 export interface PaneModel {
   readonly parts: PreviewParts;
+  /** Those that the schedules are of: where nobody sees them they may be a frame behind. */
+  readonly ofSchedules: PreviewParts;
   /** The drawings look after themselves; the page only gives them their place. */
   readonly plan: HTMLElement;
   readonly elevation: HTMLElement;
@@ -35,6 +37,7 @@ export interface PaneModel {
 /** The whole pane, from the header with its counts to the footer with its caution. */
 export function paneView({
   parts,
+  ofSchedules,
   plan,
   elevation,
   select,
@@ -81,7 +84,7 @@ export function paneView({
       </div>
       ${windows.words} ${elevation}
     </section>
-    ${guard([parts.schedule, focus.thing, footer], () => scheduleView(parts, select, say))}
+    ${guard(schedulesHangOn(ofSchedules), () => scheduleView(ofSchedules, select, say))}
     <p class="deferral">${footer.rest}</p>
     <footer class=${footer.stopped ? 'stopped' : ''}>
       <p>${footer.demo ? html`<strong class="demo">DEMO VALUES</strong>` : nothing} ${footer.always}</p>
@@ -190,6 +193,13 @@ function findingView(
     ${mending.fixesOf(finding)}
   </li>`;
 }
+
+/** Of a long wall they are the most of the page: they are made again only where one of these is another. */
+export const schedulesHangOn = ({ schedule, focus, footer }: PreviewParts): unknown[] => [
+  schedule,
+  focus.thing,
+  footer,
+];
 
 function scheduleView(
   parts: PreviewParts,

@@ -3,7 +3,7 @@ import { join } from 'node:path';
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { longestRising } from '../../extension/webview/longest-rising.ts';
-import { attributesOf } from '../../extension/webview/opening-tag.ts';
+import { attributesOf, changedAttributes, pairShapes, shapeOf } from '../../extension/webview/opening-tag.ts';
 import { drawElevation } from '../../language/domain/drawing/elevation.ts';
 import type { Scene } from '../../language/domain/drawing/scene.ts';
 import { sceneToPictureInSteps, sceneToSvg } from '../../language/domain/drawing/svg.ts';
@@ -183,6 +183,33 @@ describe('an element of the page', () => {
       ['aria-label', `28'-4" &amp; more`],
       ['role', 'img'],
     ]);
+  });
+
+  it('takes those attributes that are other than before, and loses those that are gone', () => {
+    const before = '<g data-role="finding" aria-label="finding 9, &lt;F&gt;" tabindex="-1">';
+    expect(changedAttributes(before, before.replace('9', '10'))).toEqual([['aria-label', 'finding 10, <F>']]);
+    expect(changedAttributes(before, '<g aria-hidden="true" data-role="finding">')).toEqual([
+      ['aria-label'],
+      ['tabindex'],
+      ['aria-hidden', 'true'],
+    ]);
+  });
+
+  it('is changed, not made anew, where it is a shape of the same kind with words alone in it', () => {
+    expect(shapeOf('<text x="1">3&#39;-4&quot;</text>')).toEqual({ name: 'text', open: '<text x="1"', words: `3'-4"` });
+    expect(shapeOf('<path d="M0 0"/>')).toEqual({ name: 'path', open: '<path d="M0 0"/', words: '' });
+    for (const other of [
+      '<text>a<tspan>b</tspan></text>',
+      '<text>&#x41;</text>',
+      '<text>a</b>',
+      '<text',
+      'a',
+      '<path/><path/>',
+    ])
+      expect(shapeOf(other)).toBeUndefined();
+    const before = ['<path d="a"/>', '<text>1</text>', '<path d="b"/>', '<text transform="rotate(9)">2</text>'];
+    const now = ['<path d="c"/>', '<text>7</text>', '<text>8</text>', '<path d="b"/>', '<rect/>'];
+    expect(pairShapes(before, now, pairPieces(before, now))).toEqual([0, 1, undefined, 2, undefined]);
   });
 
   it('is moved among its neighbours only where it must be: as many as can stay where they are', () => {
