@@ -6,7 +6,7 @@ import type { Steps } from '../../language/domain/steps.ts';
 import { finish } from '../../language/domain/steps.ts';
 
 /**
- * An analyser for tests of the server alone: every `bad` in a text is an error, every `meh` a note, `use other.sill` reads another file,
+ * An analyser for tests of the server alone: every `bad` in a text is an error, every `meh` a note, each with a related place, `use other.sill` reads another file,
  * and `explode` makes it fail as a defect of ours would.
  */
 export function createFakeAnalyser(
@@ -74,7 +74,7 @@ function finding(file: FileId, word: string, start: number): Finding {
     thing: word === 'bad' ? 'wall:A' : undefined,
     layer: 'survey',
     ...{ wall: undefined, piece: undefined, station: undefined, stationTo: undefined, citation: undefined },
-    ...{ span, related: [], fixes: [], accepted: undefined },
+    ...{ span, related: [{ span, message: 'here too' }], fixes: [], accepted: undefined },
   };
 }
 

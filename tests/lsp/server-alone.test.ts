@@ -1,5 +1,5 @@
-import { afterEach, describe, expect, it } from 'vitest';
-import { CancellationTokenSource, LSPErrorCodes } from 'vscode-languageserver-protocol';
+import { afterEach, describe, expect, it, vi } from 'vitest';
+import { CancellationTokenSource, LSPErrorCodes, type PublishDiagnosticsParams } from 'vscode-languageserver-protocol';
 import type { ServerParts } from '../../server/src/start.ts';
 import { type EditorClient, fileUri, startServerHere } from './editor-client.ts';
 import { createFakeAnalyser } from './fake-analyser.ts';
@@ -113,6 +113,38 @@ describe('what is published', () => {
       code: 'internal/more-findings',
       message: expect.stringContaining('301 more findings are not listed here'),
     });
+  });
+});
+
+describe('related places', () => {
+  const counted = ({ diagnostics }: PublishDiagnosticsParams, word: string, leads: boolean): number =>
+    diagnostics.filter((one) => one.code === `language/${word}` && (one.relatedInformation !== undefined) === leads)
+      .length;
+
+  it('are those of all findings, and where there are very many those of errors', async () => {
+    const editor = await start();
+    editor.open(main, 'bad '.repeat(250) + 'meh '.repeat(250));
+    const few = await editor.publication(main);
+    expect([counted(few, 'bad', true), counted(few, 'meh', true)]).toEqual([250, 250]);
+    const version = editor.change(main, 'bad ', 'bad bad ');
+    const many = await editor.publication(main, (params) => params.version === version);
+    expect([counted(many, 'bad', true), counted(many, 'meh', false)]).toEqual([251, 250]);
+    const back = editor.change(main, 'bad bad ', 'bad ');
+    const again = await editor.publication(main, (params) => params.version === back);
+    expect([counted(again, 'bad', true), counted(again, 'meh', true)]).toEqual([250, 250]);
+  });
+});
+
+describe('a long layout', () => {
+  it('has the server keep little code, a house does not', async () => {
+    const keepLittleCode = vi.fn();
+    const editor = await start(undefined, { keepLittleCode });
+    editor.open(main, 'wall\n'.repeat(2_000));
+    await editor.publication(main);
+    expect(keepLittleCode).not.toHaveBeenCalled();
+    editor.open(other, 'wall\n'.repeat(5_000));
+    await editor.publication(other);
+    expect(keepLittleCode).toHaveBeenCalledOnce();
   });
 });
 

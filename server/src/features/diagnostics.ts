@@ -141,6 +141,8 @@ const notListed = (count: number): Diagnostic => ({
 interface Said {
   readonly byFile: ReadonlyMap<FileId, readonly DiagnosticRun[]>;
   readonly findings: readonly Finding[];
+  /** Whether they are so many that not all lead to related places. */
+  readonly areMany: boolean;
   /** Of each finding. */
   readonly placed: readonly Placed[];
   readonly inRuns: InRuns<Placed, readonly DiagnosticRun[]>;
@@ -169,11 +171,13 @@ function* saidInSteps(context: ServerContext, root: FileId, before: Said | undef
   const inRuns = before?.inRuns ?? createRuns(runsByFile);
   if (!analysis) {
     const byFile = new Map([[root, [asRun(root, [couldNotCheck])]]]);
-    return { byFile, findings: [], placed: [], inRuns, inPlace: new Map() };
+    return { byFile, findings: [], areMany: false, placed: [], inRuns, inPlace: new Map() };
   }
   const { findings } = analysis;
   const inPlace = new Map(analysis.files.map((file) => [file, analysis.blocksOf(file)]));
   const moved = before && movedBlocks(before.inPlace, inPlace);
+  const areMany = findings.length > MOST_WITH_PLACES;
+  const isAlike = before?.areMany === areMany;
   const stoodBefore = placesBefore(before?.findings ?? [], findings);
   const placed: Placed[] = [];
   let fresh = 0;
@@ -181,11 +185,11 @@ function* saidInSteps(context: ServerContext, root: FileId, before: Said | undef
     const finding = findings[index];
     if (!finding) continue;
     const known = before?.placed[stoodBefore[index] ?? -1];
-    if (known && !(moved && leadsTo(finding, moved))) {
+    if (known && isAlike && !(moved && leadsTo(finding, moved))) {
       placed.push(known);
       continue;
     }
-    placed.push(placedFinding(context, analysis, finding));
+    placed.push(placedFinding(context, analysis, finding, areMany));
     fresh += 1;
     if (fresh % placedAtOnce > 0) continue;
     yield;
@@ -197,13 +201,21 @@ function* saidInSteps(context: ServerContext, root: FileId, before: Said | undef
     if (runs) runs.push(run);
     else byFile.set(run.file, [run]);
   }
-  return { byFile, findings, placed, inRuns, inPlace };
+  return { byFile, findings, areMany, placed, inRuns, inPlace };
 }
 
 const placedAtOnce = 32;
 
-function placedFinding(context: ServerContext, analysis: Analysis, finding: Finding): Placed {
-  return { file: finding.span.block.file, diagnostic: toDiagnostic(context, analysis, finding) };
+/**
+ * Of more findings than that only errors lead to related places. Every key sends all that an editor lists, and in a list that nobody reads
+ * to its end such places are a fourth of the bytes.
+ */
+const MOST_WITH_PLACES = 500;
+
+function placedFinding(context: ServerContext, analysis: Analysis, finding: Finding, isOneOfMany: boolean): Placed {
+  const isGrave = finding.accepted === undefined && severities[finding.severity] === DiagnosticSeverity.Error;
+  const diagnostic = toDiagnostic(context, analysis, finding, isGrave || !isOneOfMany);
+  return { file: finding.span.block.file, diagnostic };
 }
 
 function runsByFile(placed: readonly Placed[]): readonly DiagnosticRun[] {
@@ -261,7 +273,12 @@ const couldNotCheck: Diagnostic = {
 };
 
 /** As much as the editor says that it can show: what it would drop is not written for it. */
-export function toDiagnostic(context: ServerContext, analysis: Analysis, finding: Finding): Diagnostic | undefined {
+export function toDiagnostic(
+  context: ServerContext,
+  analysis: Analysis,
+  finding: Finding,
+  leadsToPlaces = true,
+): Diagnostic | undefined {
   const range = context.locationOf(analysis, finding.span)?.range;
   if (!range) return undefined;
   return {
@@ -271,7 +288,7 @@ export function toDiagnostic(context: ServerContext, analysis: Analysis, finding
     code: finding.rule,
     ...pageOf(context, finding),
     message: finding.accepted === undefined ? finding.message : `Accepted: ${finding.accepted}\n${finding.message}`,
-    ...relatedTo(context, analysis, finding),
+    ...(leadsToPlaces ? relatedTo(context, analysis, finding) : {}),
     ...dataOf(context, finding),
   };
 }

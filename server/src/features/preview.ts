@@ -77,7 +77,7 @@ interface Planning {
 /** In milliseconds, of the plan of a house that was not drawn before. What takes longer comes after the wall in sight. */
 const LONGEST_FIRST_PLAN = 150;
 /** In milliseconds of work. A plan that takes longer is begun when the hand pauses: else it is in the way of the next key, and dropped by it. */
-const LONGEST_PLAN_IN_TYPING = 30;
+const LONGEST_PLAN_IN_TYPING = 60;
 /** Milliseconds from a key on, in which a hand that types on has pressed the next one. */
 const PAUSE = 150;
 
