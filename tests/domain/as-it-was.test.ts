@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { partsAsTheyWere } from '../../language/domain/as-it-was.ts';
+import { partsAsTheyWere, partsThatSayTheSame } from '../../language/domain/as-it-was.ts';
 
 const block = { file: 'f', key: 'wall A' };
 const thing = (id: string, more: object = {}) => ({
@@ -43,6 +43,16 @@ describe('a wall that was put together anew', () => {
     const before = { pieces: [thing('A1', 'connector' in more ? { connector: { name: 'x' } } : {})] };
     const now = { pieces: [thing('A1', more)] };
     expect(partsAsTheyWere(before, now).pieces[0]).toBe(now.pieces[0]);
+  });
+
+  it('has for a drawing the things of before that only stand elsewhere in the text', () => {
+    const before = { pieces: [thing('A1'), thing('A2')] };
+    const elsewhere = { source: { block: { ...block }, start: 90, end: 95 } };
+    const now = { pieces: [thing('A1', elsewhere), thing('A2', { ...elsewhere, label: 'new' })] };
+    const drawn = partsThatSayTheSame(before, now);
+    expect(drawn.pieces[0]).toBe(before.pieces[0]);
+    expect(drawn.pieces[1]).toBe(now.pieces[1]);
+    expect(partsAsTheyWere(before, now).pieces).toEqual(now.pieces);
   });
 
   it('says the same as it did by itself', () => {

@@ -23,35 +23,31 @@ export function markEnds(connector: Connector | undefined): MarkEnds {
   }
 }
 
-/** The bodies of new anchors and ties, and the lines that carry their stations down to the tape. */
-export function newAnchors(
-  frame: ElevationFrame,
-  anchors: readonly PlacedAnchor[],
-  tapeTop: number,
-): readonly SceneNode[] {
-  return [
-    group(
-      anchors.map((placed) => {
-        const body = bodyBox(frame, placed, placed.station);
-        const omitted = placed.state === 'omitted';
-        return line([frame.x(placed.station), body.y + body.height], [frame.x(placed.station), tapeTop], {
-          colour: 'ink3',
-          pen: 'hair',
-          ...(omitted ? { line: 'omitted' } : {}),
-        });
-      }),
-      { role: 'leader', hidden: true },
-    ),
-    ...anchors.map((placed) =>
-      group(
-        [
-          ...(placed.planned === undefined ? [] : [plannedGhost(bodyBox(frame, placed, placed.planned))]),
-          connectorSign(frame, placed),
-        ],
-        { thing: placed.id, role: 'thing', name: spokenAnchor(placed, frame.wall, frame.speaker) },
-      ),
-    ),
-  ];
+/** The lines that carry the stations of new anchors and ties down to the tape. */
+export function stationLines(frame: ElevationFrame, anchors: readonly PlacedAnchor[], tapeTop: number): SceneNode {
+  return group(
+    anchors.map((placed) => {
+      const body = bodyBox(frame, placed, placed.station);
+      const omitted = placed.state === 'omitted';
+      return line([frame.x(placed.station), body.y + body.height], [frame.x(placed.station), tapeTop], {
+        colour: 'ink3',
+        pen: 'hair',
+        ...(omitted ? { line: 'omitted' } : {}),
+      });
+    }),
+    { role: 'leader', hidden: true },
+  );
+}
+
+/** The body of a new anchor or tie. */
+export function newAnchor(frame: ElevationFrame, placed: PlacedAnchor): SceneNode {
+  return group(
+    [
+      ...(placed.planned === undefined ? [] : [plannedGhost(bodyBox(frame, placed, placed.planned))]),
+      connectorSign(frame, placed),
+    ],
+    { thing: placed.id, role: 'thing', name: spokenAnchor(placed, frame.wall, frame.speaker) },
+  );
 }
 
 function connectorSign(frame: ElevationFrame, placed: PlacedAnchor): SceneNode {

@@ -13,7 +13,7 @@ import {
   warningZones,
 } from './elevation-found.ts';
 import type { ElevationFrame } from './elevation-frame.ts';
-import { newAnchors } from './elevation-new.ts';
+import { newAnchor, stationLines } from './elevation-new.ts';
 import { framingAngles, panels, sisterBoards } from './elevation-panels.ts';
 import type { JoistEnd } from './framing.ts';
 import type { PlacedAnchor } from './placed-mark.ts';
@@ -37,7 +37,6 @@ export function elevationParts(
     /** Down to here go the lines that carry stations. */
     readonly tapeTop: number;
   },
-  /** What was found stays where new work is edited. */
   keep: KeepPart = (_, __, draw) => draw(frame),
 ): readonly SceneNode[] {
   const { joists, unblocked } = on;
@@ -49,13 +48,14 @@ export function elevationParts(
     ),
     ...keep('cripple walls', [], crippleWalls),
     ...keep('sills', [], sills),
-    ...sisterBoards(frame),
+    ...keep('sister boards', [], sisterBoards),
     ...keep('ends of the concrete', [], concreteEnds),
     ...keep('warning zones', [], warningZones),
     ...keep('openings', [], openings),
-    ...panels(frame),
-    ...framingAngles(frame),
-    ...newAnchors(frame, on.anchors, on.tapeTop),
+    ...keep('panels', [], panels),
+    ...keep('framing angles', [], framingAngles),
+    stationLines(frame, on.anchors, on.tapeTop),
+    ...on.anchors.flatMap((anchor) => keep(anchor.id, Object.values(anchor), (ground) => [newAnchor(ground, anchor)])),
     ...keep('defects', [], defects),
     ...keep('found anchors', on.foundAnchors, (ground) => foundAnchors(ground, on.foundAnchors)),
     ...keep('services', [room], (ground) => services(ground, room)),

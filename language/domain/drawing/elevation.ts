@@ -14,7 +14,7 @@ import { elevationParts } from './elevation-parts.ts';
 import { bayNumbers, findingLaneNodes, placeFindings } from './finding-lane.ts';
 import { foundLaneNodes, movedLane, placeFoundLabels } from './found-lane.ts';
 import { joistEnds } from './framing.ts';
-import { forgetTheRest, type Ground, keptOr } from './kept-parts.ts';
+import { forgetTheRest, type Ground, keptOr, wallToDraw } from './kept-parts.ts';
 import { type LegalWindows, legalWindowsOf, windowRow } from './legal-windows.ts';
 import { plainText, textWidth } from './lettering.ts';
 import { levelExtremes, levelNotes, levelTexts } from './level-notes.ts';
@@ -72,8 +72,10 @@ const MOST_WALL_ON_PAPER = 800;
  * The inside elevation of one wall: what was found above, the tape, what is built below it, findings, legend, basis.
  * Every thing of the wall is in the scene: what has no place stands in a tray, and never disappears.
  */
-export function drawElevation(input: ElevationInput, use: SheetFor = 'paper'): Scene {
-  const { layout, wall } = input;
+export function drawElevation(given: ElevationInput, use: SheetFor = 'paper'): Scene {
+  const wall = given.memory ? wallToDraw(given.memory, given.wall) : given.wall;
+  const input = { ...given, wall };
+  const { layout } = input;
   const units = input.units ?? layout.title.units;
   const length = inMillimetres(drawnLength(wall));
   const scale = scaleFor({ imperial: 24, metric: 25 }, units, length, MOST_WALL_ON_PAPER);
@@ -275,11 +277,11 @@ function drawWall(subject: Subject, across: Across, { left, top, room }: SidePla
   const gaps = gapString(frame);
   const gapTop = stringTop + marks.height + 1;
   const panelTop = gapTop + gaps.height + (gaps.rows > 0 ? 0.6 : 0);
-  const panelled = panelRow(frame, panelTop);
-  const angleTop = panelTop + panelled.height;
-  const angled = angleRow(frame, angleTop);
-  const sillTop = angleTop + angled.height + 2;
   const place = placeOnSheet(frame);
+  const panelled = keep('panel row', [...place, panelTop], (ground) => panelRow({ ...frame, ...ground }, panelTop));
+  const angleTop = panelTop + panelled.height;
+  const angled = keep('angle row', [...place, angleTop], (ground) => angleRow({ ...frame, ...ground }, angleTop));
+  const sillTop = angleTop + angled.height + 2;
   const sillRow = keep('sill', [...place, sillTop], ({ wall: { pieces } }) =>
     pieces.length > 0 ? factRow(frame, sillCells(pieces, units), sillTop, 'wood') : undefined,
   );

@@ -1,3 +1,4 @@
+import { partsThatSayTheSame } from '../as-it-was.ts';
 import { isSameList } from '../list-in-runs.ts';
 import type { Layout, Wall } from '../model/layout.ts';
 import { recording } from '../recording.ts';
@@ -10,6 +11,8 @@ export interface KeptParts {
   readonly kept: Map<string, Kept>;
   /** Asked for since the last drawing came to its end. */
   readonly asked: Set<string>;
+  /** Of an elevation, as it was drawn last. */
+  wall?: Wall;
 }
 
 interface Kept {
@@ -26,6 +29,13 @@ export const nothingKept = (): KeptParts => ({ kept: new Map(), asked: new Set()
 export function forgetTheRest({ kept, asked }: KeptParts): void {
   for (const name of kept.keys()) if (!asked.has(name)) kept.delete(name);
   asked.clear();
+}
+
+/** The wall as it is, with the things of before where they say the same: a key makes all work of its block anew. */
+export function wallToDraw(memory: KeptParts, wall: Wall): Wall {
+  const before = memory.wall;
+  memory.wall = before?.id === wall.id ? partsThatSayTheSame(before, wall) : wall;
+  return memory.wall;
 }
 
 /** What a part is drawn from besides what it is given: parts of the house and of a wall, and how many findings are on a thing. */
