@@ -231,7 +231,7 @@ function drawingsOf(
         : 'Elevation',
     },
     elevationScene,
-    schedule: schedulePart(context, analysis, subject),
+    schedule: schedulePart(context, analysis, subject, memory.elevation),
   };
 }
 
@@ -345,7 +345,12 @@ function findingLine(
   };
 }
 
-function schedulePart(context: ServerContext, analysis: Analysis, subject: ElevationSubject | undefined): SchedulePart {
+function schedulePart(
+  context: ServerContext,
+  analysis: Analysis,
+  subject: ElevationSubject | undefined,
+  memory: KeptParts,
+): SchedulePart {
   if (!subject) return { wall: '', title: 'Schedules', sections: [] };
   const findLine = findLineIn(context, analysis);
   if (subject.kind === 'girder') {
@@ -357,7 +362,7 @@ function schedulePart(context: ServerContext, analysis: Analysis, subject: Eleva
     };
   }
   const wall = subject.of;
-  const tables = tablesOfWall(analysis.layout, wall, analysis.checked, findLine);
+  const tables = tablesOfWall(analysis.layout, wall, analysis.checked, findLine, memory);
   return {
     wall: wall.name,
     title: `Schedules of wall ${wall.name}`,
@@ -400,8 +405,16 @@ function connectorSection(context: ServerContext, analysis: Analysis, wall: Wall
   };
 }
 
+const sections = new WeakMap<ScheduleTable, ScheduleSection>();
+
+function sectionOf(table: ScheduleTable): ScheduleSection {
+  const section = sections.get(table) ?? makeSection(table);
+  sections.set(table, section);
+  return section;
+}
+
 /** The wall stands in the heading. */
-function sectionOf({ caption, columns, rows }: ScheduleTable): ScheduleSection {
+function makeSection({ caption, columns, rows }: ScheduleTable): ScheduleSection {
   const state = columns.findIndex(({ key }) => key === 'state');
   const shown = columns.flatMap(({ key, heading }, at) =>
     heading === undefined || key === 'wall' || rows.every(({ cells }) => (cells[at]?.text ?? '') === '')

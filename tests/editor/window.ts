@@ -207,10 +207,15 @@ function quickInputOf(page: Page): Locator {
 /** The first key may come before the workbench listens: try again until the box is there. */
 async function openQuickInput(page: Page, key: string, text: string): Promise<void> {
   const input = quickInputOf(page);
+  let isAgain = false;
   await poll(async () => {
     await page.keyboard.press('Escape');
     await page.keyboard.press(key);
     await input.waitFor({ state: 'visible', timeout: 1500 });
+    // It may be the box of the key before, which this Escape is about to close: what is written then lands in the layout behind it.
+    if (isAgain) await page.waitForTimeout(500);
+    isAgain = true;
+    if (!(await input.isVisible())) return false;
     // The box may close again under a slow window: better to open it anew than to wait for it.
     await input.fill(text, { timeout: 1500 });
     return (await input.inputValue({ timeout: 1500 })) === text;

@@ -1,6 +1,8 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { createAnalyser } from '../../../language/analysis.ts';
+import { type Analysis, createAnalyser } from '../../../language/analysis.ts';
+import { tablesOfWall } from '../../../language/domain/documents/schedules/all-schedules.ts';
+import type { FindLine } from '../../../language/domain/documents/schedules/table.ts';
 import { drawElevation } from '../../../language/domain/drawing/elevation.ts';
 import { occupied } from '../../../language/domain/drawing/free-room.ts';
 import { nothingKept } from '../../../language/domain/drawing/kept-parts.ts';
@@ -109,7 +111,7 @@ describe('a plan that keeps what an edit did not touch', () => {
 });
 
 describe('an elevation that keeps what an edit did not touch', () => {
-  it('is the elevation that is drawn afresh, of whichever wall, and so is what its changes make of the picture before', () => {
+  it('is the elevation that is drawn afresh, of whichever wall, as are what its changes make of the picture before, and its schedules', () => {
     const look = fc.tuple(edit, fc.nat({ max: 3 }));
     fc.assert(
       fc.property(fc.nat(10_000), fc.array(look, { minLength: 8, maxLength: 8 }), (seed, looks) => {
@@ -120,7 +122,8 @@ describe('an elevation that keeps what an edit did not touch', () => {
         let shown: { readonly scene: Scene; readonly picture: PieceGroup } | undefined;
         for (const [each, place] of looks) {
           files.set(MAIN, edited(files.get(MAIN) ?? first, first, each));
-          const { layout, checked, basis } = analyser.analyse(MAIN);
+          const analysis = analyser.analyse(MAIN);
+          const { layout, checked, basis } = analysis;
           const wall = layout.walls[place % layout.walls.length];
           if (!wall) continue;
           const scene = drawElevation({ layout, checked, basis, wall, memory }, 'pane');
@@ -131,6 +134,9 @@ describe('an elevation that keeps what an edit did not touch', () => {
           const patched = shown && change ? withChange(shown.picture, change) : picture;
           expect(patched && svgOf(patched) === fresh.replace(/\n<title>[^<]*<\/title>/, ''), 'what is sent').toBe(true);
           shown = { scene, picture };
+          const findLine = lineFinder(analysis);
+          const tables = tablesOfWall(layout, wall, checked, findLine, memory);
+          expect(tables).toEqual(tablesOfWall(layout, wall, checked, findLine));
         }
       }),
       { numRuns: isLong ? 400 : 6 },
@@ -163,6 +169,13 @@ describe('an elevation that keeps what an edit did not touch', () => {
     expect(again.map((node) => node.kind === 'group' && node.thing)).toEqual([`${anchor[2]}/anchor:${anchor[1]}`]);
   });
 });
+
+function lineFinder({ locate, text }: Analysis): FindLine {
+  return (span) => {
+    const place = locate(span);
+    return place && { file: place.file, line: text.slice(0, place.start).split('\n').length };
+  };
+}
 
 function wallsIn(scene: Scene): ReadonlyMap<string, unknown> {
   const [house] = scene.nodes.filter((node) => node.kind === 'group' && node.role === 'wall');

@@ -1,3 +1,5 @@
+import { type KeptParts, keptOr } from '../../drawing/kept-parts.ts';
+import { foundOn } from '../../fit/found-on.ts';
 import type { Girder, Layout, LengthUnits, Wall } from '../../model/layout.ts';
 import type { Checked } from '../../rules/checked.ts';
 import type { Basis } from '../basis.ts';
@@ -57,22 +59,44 @@ export function schedulesOf(
   };
 }
 
-/** The schedules of one wall beside that of its connectors, for a pane that follows every key: nothing of it is kept. */
+/**
+ * The schedules of one wall beside that of its connectors.
+ *
+ * @param memory of a pane, which asks with every key: a table is made again only where something in one of them is another
+ */
 export function tablesOfWall(
   layout: Layout,
   wall: Wall,
   checked: Checked,
   findLine: FindLine,
+  memory?: KeptParts,
 ): readonly ScheduleTable[] {
-  const alone: Layout = { ...layout, walls: [wall], girders: [] };
   const findings = findingsByThing(checked);
-  return [
-    panelTable(alone, findings, findLine),
-    tieTable(alone, findings, findLine),
-    angleTable(alone, findLine),
-    blockTable(alone, findLine),
-    remedyTable(alone, findLine),
+  const make = (): readonly ScheduleTable[] => {
+    const alone: Layout = { ...layout, walls: [wall], girders: [] };
+    return [
+      panelTable(alone, findings, findLine),
+      tieTable(alone, findings, findLine),
+      angleTable(alone, findLine),
+      blockTable(alone, findLine),
+      remedyTable(alone, findLine),
+    ];
+  };
+  if (!memory) return make();
+  // A thing that was read anew and says the same may stand on another line.
+  const { panels, ties, angles, remedies, noWork, blocking, studs } = wall;
+  const places = [...panels, ...ties, ...angles, ...remedies, ...blocking, ...studs, ...(noWork ? [noWork] : [])]
+    .map(({ source }) => findLine(source))
+    .flatMap((place) => [place?.file, place?.line]);
+  const counts = [...panels, ...ties].map(({ id }) => findings.get(id));
+  const drawn = memory.wall?.id === wall.id ? memory.wall : wall;
+  const { title, house, connectors, rules, record, issues, spaces } = layout;
+  const inputs = [
+    ...[title.units, house, connectors, rules, record, issues, spaces],
+    ...[...foundOn(drawn), drawn.panels, drawn.ties, drawn.angles, drawn.remedies, drawn.noWork],
+    ...[...places, '', ...counts],
   ];
+  return keptOr(memory, 'schedules', inputs, { layout, findingsOn: findings }, make);
 }
 
 /** Of one girder, as `tablesOfWall`. */
