@@ -114,7 +114,9 @@ type StartOf = (block: Block) => number | undefined;
 interface LookedUp {
   readonly on: PlacedThing | undefined;
   /** Whose line is the last one that begins before the place. */
-  readonly before: Pick<PlacedThing, 'wall'> & { readonly girder?: Girder | undefined; readonly start: number };
+  readonly before:
+    | { readonly wall: Wall | undefined; readonly girder: Girder | undefined; readonly start: number }
+    | undefined;
 }
 
 function lookedUp(
@@ -122,10 +124,10 @@ function lookedUp(
   owners: Iterable<Owner>,
   startOf: StartOf,
   spot: CursorSpot,
-): Partial<LookedUp> {
+): LookedUp {
   let around: Found | undefined;
   let onLine: Found | undefined;
-  let before: LookedUp['before'] | undefined;
+  let before: LookedUp['before'];
   for (const placed of things) {
     const { source } = placed.thing;
     const startOfBlock = startOf(source.block);
@@ -149,8 +151,7 @@ function lookedUp(
       before = { wall, girder, start };
     }
   }
-  const on = (around ?? onLine)?.placed;
-  return { ...(on ? { on } : {}), ...(before ? { before } : {}) };
+  return { on: (around ?? onLine)?.placed, before };
 }
 
 type Owner =

@@ -153,14 +153,14 @@ function makeAnswer(fitCase: FitCase): FoundAnswer {
   return { ...answer, whole, halfWidth };
 }
 
-const mended = new WeakMap<Wall, WeakMap<FoundAnswer, Answer>>();
+const withTries = new WeakMap<Wall, WeakMap<FoundAnswer, Answer>>();
 
 function withTriedBefore(found: FoundAnswer, { layout, wall }: FitCase): Answer {
   const { whole, halfWidth, intervals } = found;
   const tried = blockedByTries(layout, wall, halfWidth, whole);
   if (tried.length === 0) return found;
-  const ofWall = mended.get(wall) ?? new WeakMap<FoundAnswer, Answer>();
-  mended.set(wall, ofWall);
+  const ofWall = withTries.get(wall) ?? new WeakMap<FoundAnswer, Answer>();
+  withTries.set(wall, ofWall);
   const answer = ofWall.get(found) ?? answerOf(whole, [...intervals.blocked, ...tried], intervals.lacking);
   ofWall.set(found, answer);
   return answer;
